@@ -1,0 +1,156 @@
+/**
+ * The shape of a relation: a pure function with a descriptor, from which `lentic calc`, the documentation page and the
+ * "working" panel of a figure are made. Numbers go in and come out in the units that the descriptor names.
+ */
+
+/** How a source or value is held: `read` seen in a stored copy, `memory` recalled, the rest as they say. */
+export type How = "read" | "memory" | "common practice" | "derived" | "design value" | "definition";
+
+/** One entry of a room's bibliography. */
+export interface Source {
+  readonly cite: string;
+  readonly how: How;
+}
+
+export interface NumberInput {
+  readonly kind: "number";
+  readonly label: string;
+  /** Unit as the units room parses it; "1" for a pure number. */
+  readonly unit: string;
+  readonly min: number;
+  readonly max: number;
+  readonly default?: number;
+}
+
+export interface ChoiceInput {
+  readonly kind: "choice";
+  readonly label: string;
+  readonly options: readonly string[];
+  readonly default?: string;
+}
+
+/** A list of numbers in one unit, e.g. times of readings. */
+export interface SeriesInput {
+  readonly kind: "series";
+  readonly label: string;
+  readonly unit: string;
+  readonly min: number;
+  readonly max: number;
+  readonly atLeast: number;
+}
+
+export type Input = NumberInput | ChoiceInput | SeriesInput;
+
+export interface Output {
+  readonly label: string;
+  readonly unit: string;
+}
+
+export type InputValue<I extends Input> = I extends NumberInput
+  ? number
+  : I extends SeriesInput
+    ? readonly number[]
+    : I extends { readonly options: readonly (infer S)[] }
+      ? S
+      : never;
+
+export interface Relation<
+  I extends Readonly<Record<string, Input>> = Readonly<Record<string, Input>>,
+  O extends Readonly<Record<string, Output>> = Readonly<Record<string, Output>>,
+> {
+  /** Stable name for `lentic calc`, kebab-case. */
+  readonly id: string;
+  readonly title: string;
+  /** The room it belongs to. */
+  readonly room: string;
+  readonly inputs: I;
+  readonly outputs: O;
+  /** Equation in words or plain symbols. */
+  readonly equation: string;
+  /** Keys into the room's bibliography. */
+  readonly sources: readonly string[];
+  /** Where the relation holds, beyond the inputs' own ranges. */
+  readonly validity?: string;
+  /** A caution printed with every result, where people or animals can be hurt. */
+  readonly caution?: string;
+  readonly compute: (inputs: { readonly [K in keyof I]: InputValue<I[K]> }) => {
+    readonly [K in keyof O]: number | readonly number[];
+  };
+}
+
+/** A relation whose exact input and output names have been forgotten, as lists of relations hold them. */
+export interface AnyRelation extends Omit<Relation, "compute"> {
+  readonly compute: (inputs: never) => Readonly<Record<string, number | readonly number[]>>;
+}
+
+/** Declares a relation; exists for type inference alone. */
+export function relation<
+  const I extends Readonly<Record<string, Input>>,
+  const O extends Readonly<Record<string, Output>>,
+>(r: Relation<I, O>): Relation<I, O> {
+  return r;
+}
+
+export interface RelationFault {
+  readonly input: string;
+  readonly message: string;
+}
+
+/** Bad inputs of a relation: every fault at once, each with what is allowed. */
+export class RelationError extends Error {
+  readonly relation: string;
+  readonly faults: readonly RelationFault[];
+  constructor(id: string, faults: readonly RelationFault[]) {
+    super(`${id}: ${faults.map((f) => `${f.input}: ${f.message}`).join("; ")}`);
+    this.name = "RelationError";
+    this.relation = id;
+    this.faults = faults;
+  }
+}
+
+export type RawInputs = Readonly<Record<string, number | string | readonly number[] | undefined>>;
+export type RawOutputs = Readonly<Record<string, number | readonly number[]>>;
+
+function checkNumber(value: unknown, spec: NumberInput | SeriesInput): string | null {
+  const unit = spec.unit === "1" ? "" : ` ${spec.unit}`;
+  if (typeof value !== "number" || !Number.isFinite(value)) return `must be a number in${unit || " plain units"}`;
+  if (value < spec.min || value > spec.max) return `${value}${unit} lies outside ${spec.min} to ${spec.max}${unit}`;
+  return null;
+}
+
+function checkInput(value: RawInputs[string], spec: Input): string | null {
+  if (spec.kind === "choice") {
+    return typeof value === "string" && spec.options.includes(value)
+      ? null
+      : `must be one of ${spec.options.join(", ")}`;
+  }
+  if (spec.kind === "number") return checkNumber(value, spec);
+  if (!Array.isArray(value) || value.length < spec.atLeast) return `needs at least ${spec.atLeast} numbers`;
+  for (const v of value as readonly unknown[]) {
+    const fault = checkNumber(v, spec);
+    if (fault) return fault;
+  }
+  return null;
+}
+
+/**
+ * Evaluates a relation on untyped inputs (numbers already in the descriptor's units), filling defaults.
+ * @throws RelationError naming every missing, unknown or out-of-range input.
+ */
+export function evaluate(r: AnyRelation, raw: RawInputs): RawOutputs {
+  const faults: RelationFault[] = [];
+  const inputs: Record<string, unknown> = {};
+  for (const name of Object.keys(raw)) {
+    if (!Object.hasOwn(r.inputs, name)) {
+      faults.push({ input: name, message: `is not an input; allowed: ${Object.keys(r.inputs).join(", ")}` });
+    }
+  }
+  for (const [name, spec] of Object.entries(r.inputs)) {
+    const value = raw[name] ?? ("default" in spec ? spec.default : undefined);
+    const fault = value === undefined ? "is missing" : checkInput(value, spec);
+    if (fault) faults.push({ input: name, message: fault });
+    inputs[name] = value;
+  }
+  if (faults.length > 0) throw new RelationError(r.id, faults);
+  return r.compute(inputs as never);
+}
