@@ -1,0 +1,49 @@
+import { expect, test } from "vitest";
+import { type AnyRelation, evaluate, type RawInputs, RelationError } from "../relation/index.ts";
+import { co2Findings, exposureLimits, fillLimits, relations, sources } from "./index.ts";
+
+/** Every input at its default or in the middle of its range. */
+function middle(r: AnyRelation): RawInputs {
+  const inputs: Record<string, number | string | readonly number[]> = {};
+  for (const [name, spec] of Object.entries(r.inputs)) {
+    if (spec.kind === "choice") inputs[name] = spec.options[0]!;
+    else if (spec.kind === "number") {
+      inputs[name] = spec.default ?? (spec.min > 0 ? Math.sqrt(spec.min * spec.max) : 0.5 * (spec.min + spec.max));
+    }
+  }
+  return inputs;
+}
+
+test("names, rooms and sources of every relation are in order", () => {
+  const ids = relations.map((r) => r.id);
+  expect(new Set(ids).size).toBe(ids.length);
+  for (const r of relations) {
+    expect(r.room).toBe("gas");
+    expect(r.id).toMatch(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/);
+    for (const name of [...Object.keys(r.inputs), ...Object.keys(r.outputs)]) expect(name).toMatch(/^[a-z][a-z0-9_]*$/);
+    expect(r.sources.length).toBeGreaterThan(0);
+    for (const key of r.sources) expect(Object.hasOwn(sources, key), `${r.id}: ${key}`).toBe(true);
+  }
+});
+
+test("data tables cite sources that exist", () => {
+  for (const { source } of [...exposureLimits, ...fillLimits, ...co2Findings]) {
+    expect(Object.hasOwn(sources, source), source).toBe(true);
+  }
+});
+
+test.each(relations.filter((r) => !Object.values(r.inputs).some((i) => i.kind === "series")))(
+  "$id gives every output it promises",
+  (r) => {
+    const out = evaluate(r, middle(r));
+    expect(Object.keys(out).sort()).toEqual(Object.keys(r.outputs).sort());
+    for (const value of Object.values(out)) expect(typeof value).toBe("number");
+  },
+);
+
+test("a bad input is refused with what is allowed", () => {
+  const older = relations.find((r) => r.id === "schmidt-number-wanninkhof-1992")!;
+  expect(() => evaluate(older, { gas: "o2", temperature: 36 })).toThrow(RelationError);
+  const saturation = relations.find((r) => r.id === "oxygen-saturation")!;
+  expect(() => evaluate(saturation, { temperature: 55 })).toThrow(/0 to 40/);
+});
