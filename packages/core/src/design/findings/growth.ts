@@ -1,0 +1,62 @@
+import { findPlant } from "../../facts/index.ts";
+import type { DayContext } from "../context.ts";
+import { extremesOf } from "../curves.ts";
+import type { Finding } from "../types.ts";
+import { clock, listed, plain, shown } from "../words.ts";
+
+/** Mean over the lit hours, weighted by light. */
+function meanShare(ctx: DayContext): number {
+  const { series } = ctx.day;
+  let sum = 0;
+  let weight = 0;
+  for (let i = 0; i < series.lamp.length; i += 1) {
+    sum += series.lamp[i]! * series.uptakeShare[i]!;
+    weight += series.lamp[i]!;
+  }
+  return weight > 0 ? sum / weight : 0;
+}
+
+/** Carbon holds growth back. */
+export function carbonShort(ctx: DayContext): Finding | null {
+  const { plan, setup, day } = ctx;
+  if (!plan.light || setup.patches.length === 0) return null;
+  const share = meanShare(ctx);
+  if (share >= 0.75) return null;
+  const low = extremesOf(day, "co2").low;
+  const falls =
+    !plan.co2 ||
+    day.series.co2[Math.round((plan.light.off.value - 1) * 12)]! <
+      day.series.co2[Math.round(plan.light.on.value * 12)]!;
+  return {
+    id: "carbon-short",
+    severity: share < 0.4 && plan.co2 ? "caution" : "note",
+    title: `Over the lit hours plants grow at ${Math.round(share * 100)} % of what the light allows with 30 mg/L CO2`,
+    margin: shown((share - 0.75) * 100, "%", 0),
+    reason: falls
+      ? `In the light CO2 falls, to ${plain(low.value, 1)} mg/L at ${clock(low.at)}: the plants take it faster than it comes.`
+      : "CO2 comes late or stays low in the light.",
+    next: [],
+  };
+}
+
+/** Species that get too little light where they stand. */
+export function lightShort(ctx: DayContext): Finding | null {
+  const { plan, setup } = ctx;
+  if (!plan.light) return null;
+  const strength = plan.light.strength.value;
+  const weak = setup.patches
+    .map((p) => ({ fact: findPlant(p.species)!, light: p.light * strength }))
+    .filter(({ fact, light }) => light < fact.ppfdMin)
+    .map(({ fact, light }) => `${fact.name} (${Math.round(light)} of ${fact.ppfdMin})`);
+  if (weak.length === 0) return null;
+  return {
+    id: "light-short",
+    severity: setup.light.measured ? "caution" : "note",
+    title: `Too little light for ${listed(weak)} µmol/m²s`,
+    figure: "light-at-bed",
+    reason: setup.light.measured
+      ? "Below that they hold on at best."
+      : "Below that they hold on at best. The light is only estimated here: borrow a meter, and enter what it shows at the bed.",
+    next: [],
+  };
+}

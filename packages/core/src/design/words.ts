@@ -1,0 +1,61 @@
+import { convert, displayUnit, roundToDoubt, type UnitSystem, usUnit } from "../units/index.ts";
+import type { Shown } from "./types.ts";
+
+/** "07:20" from hours after midnight. */
+export function clock(hours: number): string {
+  const minutes = ((Math.round(hours * 60) % 1440) + 1440) % 1440;
+  return `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
+}
+
+/** Rounded to the ten minutes that a timer is set in. */
+export const clock10 = (hours: number): string => clock(Math.round(hours * 6) / 6);
+
+/** "2 h 40 min", "50 min", "3 days". */
+export function span(hours: number): string {
+  const minutes = Math.round(hours * 60);
+  if (minutes < 90) return `${minutes} min`;
+  if (hours < 36) {
+    const rest = Math.round(minutes / 10) * 10;
+    return rest % 60 === 0 ? `${rest / 60} h` : `${Math.floor(rest / 60)} h ${rest % 60} min`;
+  }
+  const days = hours / 24;
+  return days < 90 ? `${Math.round(days)} days` : `${Math.round(days / 30.4)} months`;
+}
+
+/** The reader's unit for a metric one. */
+export const unitFor = (unit: string, system: UnitSystem): string => (system === "us" ? usUnit(unit) : unit);
+
+/** A number in the reader's unit with a set number of decimals (of the metric unit). */
+export function shown(value: number, unit: string, decimals: number, system: UnitSystem = "metric"): Shown {
+  const to = unitFor(unit, system);
+  const v = to === unit ? value : convert(value, unit, to);
+  const extra = to === "in" && unit === "m" ? -1 : 0;
+  return { text: plain(v, Math.max(0, decimals + extra)), unit: spelled(to) };
+}
+
+/** A number in the reader's unit, rounded to what its doubt deserves. */
+export function shownDoubt(value: number, doubt: number, unit: string, system: UnitSystem = "metric"): Shown {
+  const to = unitFor(unit, system);
+  const v = to === unit ? value : convert(value, unit, to);
+  const d = to === unit ? doubt : Math.abs(convert(value + doubt, unit, to) - v);
+  const r = roundToDoubt(v, d);
+  return { text: plain(r.value, Math.max(0, -r.place)), unit: spelled(to) };
+}
+
+/** Fixed decimals without "-0". */
+export function plain(value: number, decimals: number): string {
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? (0).toFixed(decimals) : text;
+}
+
+/** How a unit is written for people; a pure number has none. */
+export const spelled = (unit: string): string => (unit === "1" ? "" : displayUnit(unit));
+
+/** First letter as a capital. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** "a, b and c". */
+export function listed(items: readonly string[]): string {
+  if (items.length < 2) return items[0] ?? "";
+  return `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
+}
