@@ -1,0 +1,10 @@
+export * from "./ammonia.ts";
+export * from "./breathing.ts";
+export * from "./feeding.ts";
+export * from "./limits.ts";
+export * from "./mass.ts";
+export * from "./night.ts";
+export * from "./poisons.ts";
+export { relations } from "./relations.ts";
+export { sources } from "./sources.ts";
+export * from "./space.ts";

@@ -1,0 +1,16 @@
+export * from "./algae.ts";
+export * from "./carbon.ts";
+export * from "./dosing.ts";
+export * from "./form.ts";
+export * from "./ground.ts";
+export * from "./growth.ts";
+export * from "./hardscape.ts";
+export * from "./light.ts";
+export * from "./nutrients.ts";
+export * from "./patch.ts";
+export { relations } from "./relations.ts";
+export * from "./salts.ts";
+export { sources } from "./sources.ts";
+export * from "./stoichiometry.ts";
+export * from "./transition.ts";
+export * from "./warmth.ts";
