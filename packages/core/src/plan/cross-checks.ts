@@ -1,0 +1,160 @@
+/**
+ * Checks that need more than one field. Comparisons are written so that a value that could not be read (NaN) raises no
+ * second complaint.
+ */
+import type { Issue } from "./issue.ts";
+import type { Path, Plan } from "./plan.ts";
+import { openCharge, waterDepth } from "./rules.ts";
+
+type Say = (path: Path, message: string, allowed: string) => void;
+
+function millimetres(metres: number): string {
+  return `${Number((metres * 1000).toPrecision(4))} mm`;
+}
+
+function clock(hours: number): string {
+  const minutes = Math.round(hours * 60);
+  return `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
+}
+
+function checkTank({ tank }: Plan, say: Say): void {
+  const narrow = Math.min(tank.length.value, tank.width.value);
+  if (2 * tank.glass.value >= narrow) {
+    say(
+      ["tank", "glass"],
+      "the walls leave no room inside",
+      `less than ${millimetres(narrow / 2)}, half the tank's narrow side`,
+    );
+  }
+  if (tank.base.value >= tank.height.value) {
+    say(
+      ["tank", "base"],
+      "the bottom pane is as thick as the tank is high",
+      `less than ${millimetres(tank.height.value)}`,
+    );
+  } else if (waterDepth({ tank }) <= 0) {
+    const most = tank.height.value - tank.base.value;
+    say(["tank", "below_rim"], "the water line lies under the bottom pane", `less than ${millimetres(most)}`);
+  }
+}
+
+const cornerNames = [
+  ["frontLeft", "front left"],
+  ["frontRight", "front right"],
+  ["backLeft", "back left"],
+  ["backRight", "back right"],
+] as const;
+
+function checkSubstrate(plan: Plan, say: Say): void {
+  const depth = waterDepth(plan);
+  if (!(depth > 0)) return;
+  for (const [corner, name] of cornerNames) {
+    let sum = 0;
+    for (const layer of plan.substrate) sum += layer[corner].value;
+    if (sum >= depth) {
+      say(
+        ["substrate"],
+        `${name} the substrate reaches ${millimetres(sum)}, to the water line or above`,
+        `less than ${millimetres(depth)} at every corner, the water line above the bottom pane`,
+      );
+      return;
+    }
+  }
+}
+
+function checkTimes({ light, co2, air }: Plan, say: Say): void {
+  if (light) {
+    const hours = light.off.value - light.on.value;
+    if (hours <= 0) {
+      say(["light", "off"], "lights-off comes before lights-on", `later than ${clock(light.on.value)}, up to 24:00`);
+    } else if (2 * light.ramp.value > hours) {
+      const most = Math.floor(hours * 30);
+      say(
+        ["light", "ramp"],
+        "the ramps up and down are longer than the lit hours",
+        `at most ${most} min, half of them`,
+      );
+    }
+  }
+  if (co2 && co2.closes.value <= co2.opens.value) {
+    say(
+      ["co2", "closes"],
+      "the valve closes before it opens",
+      `later than ${clock(co2.opens.value)}, up to 24:00; 00:00 to 24:00 for a valve open all day`,
+    );
+  }
+  if (air && air.on.value === air.off.value) {
+    say(["air", "off"], "the air stops when it starts", "another time than on; 00:00 to 24:00 for all day");
+  }
+}
+
+function checkIons({ water }: Plan, say: Say): void {
+  const { gh, calcium, magnesium } = water;
+  if (calcium.value > gh.value * 1.0001 && magnesium.text === undefined) {
+    say(
+      ["water", "calcium"],
+      "there is more calcium than the general hardness holds",
+      "calcium within gh, or gh left out",
+    );
+  }
+  if (magnesium.value > gh.value * 1.0001 && calcium.text === undefined) {
+    say(
+      ["water", "magnesium"],
+      "there is more magnesium than the general hardness holds",
+      "magnesium within gh, or gh left out",
+    );
+  }
+}
+
+/** Problems that stop a plan. */
+export function crossIssues(plan: Plan): readonly Issue[] {
+  const issues: Issue[] = [];
+  const say: Say = (path, message, allowed) => {
+    issues.push({ path, at: "value", message, allowed });
+  };
+  checkTank(plan, say);
+  checkSubstrate(plan, say);
+  checkTimes(plan, say);
+  checkIons(plan, say);
+  return issues;
+}
+
+/** Things worth a second look that stop nothing. */
+export function notes(plan: Plan): readonly Issue[] {
+  const issues: Issue[] = [];
+  const say: Say = (path, message, allowed) => {
+    issues.push({ path, at: "value", message, allowed });
+  };
+  const { water, filter, light, plants, animals, feeding } = plan;
+  if (!light && plants.length > 0) {
+    say(["plants"], "the plan has plants but no lamp", "a light group; `light: {}` takes a usual lamp");
+  }
+  if (filter && filter.flow.value > filter.rated.value) {
+    say(
+      ["filter", "flow"],
+      "more comes out of the filter than its label says",
+      "a real flow below the rated one, as a rule",
+    );
+  }
+  if (animals.length === 0 && feeding.food.value > 0) {
+    say(["feeding", "food"], "food is given but no animals are listed", "animals, or no food");
+  }
+  const hardness = water.calcium.value + water.magnesium.value;
+  if (Math.abs(hardness - water.gh.value) > Math.max(0.15 * water.gh.value, 0.09)) {
+    say(
+      ["water", "gh"],
+      "calcium and magnesium together differ from the general hardness",
+      "tests of the same water agree within 15 %",
+    );
+  }
+  const open = openCharge(plan) - water.sodium.value + water.chloride.value;
+  const charge = water.kh.value + water.chloride.value + water.nitrate.value + 2 * water.sulfate.value;
+  if (Math.abs(open) > Math.max(0.1 * charge, 0.2)) {
+    say(
+      ["water"],
+      `the ions given leave ${Number(Math.abs(open).toPrecision(2))} meq/L of charge open`,
+      "sodium or chloride left out, which then closes the balance",
+    );
+  }
+  return issues;
+}

@@ -1,0 +1,307 @@
+/** Defaults that follow from the rest of the plan, each a rule of the fields table. */
+import { findAnimal, findMaterial, findPlant, type GrowthForm } from "../facts/index.ts";
+import type { Derived, Rule } from "./field.ts";
+import { hasDepth } from "./layers.ts";
+import type { Entry, Plan } from "./plan.ts";
+
+/** Rounds to a number of leading digits, since an assumption deserves no more. */
+function rounded(value: number, digits = 2): number {
+  return Number.isFinite(value) ? Number(value.toPrecision(digits)) : value;
+}
+
+/** The entry where it was typed; a default is worked out later than the rules that ask. */
+function typed(entry: Entry | null | undefined): Entry | undefined {
+  return entry?.text === undefined ? undefined : entry;
+}
+
+/** Up to the given outside height and length, m: usual thickness, m. Common practice, no source. */
+const usualGlass: readonly (readonly [height: number, length: number, glass: number])[] = [
+  [0.32, 0.45, 0.004],
+  [0.36, 0.6, 0.005],
+  [0.4, 0.65, 0.006],
+  [0.45, 0.95, 0.008],
+  [0.5, 1.25, 0.01],
+  [0.55, 1.55, 0.012],
+  [0.65, 2.05, 0.015],
+  [0.8, 2.55, 0.019],
+];
+
+export const glass: Rule = ({ tank }) => {
+  const fits = usualGlass.find(([height, length]) => tank.height.value <= height && tank.length.value <= length);
+  // Beyond the table, a fortieth of the height: thick panes or acrylic, to be replaced by the maker's figure.
+  const value = fits ? fits[2] : Math.min(0.15, rounded(Math.max(0.019, tank.height.value / 40)));
+  // The smallest tanks leave less room than the thinnest pane of the table.
+  const room = Math.min(tank.length.value, tank.width.value) / 8;
+  return { value: value > room ? rounded(Math.max(0.002, room), 1) : value };
+};
+
+export const base: Rule = ({ tank }) => ({ value: tank.glass.value });
+
+export const belowRim: Rule = ({ tank }) => ({ value: Math.min(0.02, rounded(tank.height.value / 10)) });
+
+/** Water line above the bottom pane, m. */
+export function waterDepth({ tank }: Pick<Plan, "tank">): number {
+  return tank.height.value - tank.base.value - tank.belowRim.value;
+}
+
+/** Water between the panes up to the water line, nothing in it, L. */
+function openVolume(plan: Pick<Plan, "tank">): number {
+  const { length, width, glass } = plan.tank;
+  return (length.value - 2 * glass.value) * (width.value - 2 * glass.value) * waterDepth(plan) * 1000;
+}
+
+/** A layer whose depth nobody gave: 5 cm in all, or a fifth of the water where the tank is low. */
+export const layerDepth: Rule = (plan, index) => {
+  if (hasDepth(plan.substrate[index] ?? {})) return null;
+  const count = Math.max(1, plan.substrate.length);
+  const all = Math.min(0.05, rounded(waterDepth(plan) / 5));
+  const material = plan.substrate[index]?.material ?? "gravel";
+  const fact = findMaterial(material);
+  const pores = fact?.kind === "substrate" ? `, pores ${Math.round(fact.porosity.value * 100)} %` : "";
+  const share = count > 1 ? ` shared by ${count} layers` : "";
+  const depth = Number.isFinite(all) ? `${rounded(all * 100)} cm` : "5 cm";
+  return { value: all / count, reason: `assumed ${depth} of substrate${share}${pores}: usual for rooted plants` };
+};
+
+/**
+ * Density of a piece as it lies in the tank, kg/m3: soaked wood is 1 + 0.35 x basic gravity, its cell walls being 1.54
+ * (Wood Handbook, ch. 4; from memory).
+ */
+function density(material: string): number {
+  const fact = findMaterial(material);
+  if (fact?.kind === "stone") return fact.density.value;
+  return fact?.kind === "wood" ? 1000 * (1 + (1 - 1 / 1.54) * fact.basicGravity.value) : Number.NaN;
+}
+
+/** Share of width x height x the smaller of both that a piece fills: a rough block, or a branch with its forks. */
+const filled = { stone: 0.45, wood: 0.08 } as const;
+const usualSize = { stone: { width: 0.12, height: 0.1 }, wood: { width: 0.3, height: 0.2 } } as const;
+
+export const pieceMaterial: Rule = (plan, index) => {
+  const wood = plan.hardscape[index]?.kind === "wood";
+  return { value: wood ? "root wood" : "slate" };
+};
+
+export const pieceWidth: Rule = (plan, index) => {
+  const piece = plan.hardscape[index]!;
+  const mass = typed(piece.mass);
+  const height = typed(piece.height)?.value;
+  if (!mass) return { value: usualSize[piece.kind].width };
+  const volume = mass.value / density(piece.material) / filled[piece.kind];
+  const width = height ? Math.max(volume / height ** 2, Math.sqrt(volume / height)) : Math.cbrt(volume);
+  return { value: withinSize(width), reason: "worked out from the mass" };
+};
+
+export const pieceHeight: Rule = (plan, index) => {
+  const piece = plan.hardscape[index]!;
+  const mass = typed(piece.mass);
+  if (!mass) return { value: usualSize[piece.kind].height };
+  const volume = mass.value / density(piece.material) / filled[piece.kind];
+  const width = piece.width.value;
+  const height = Math.max(volume / width ** 2, Math.sqrt(volume / width));
+  return { value: withinSize(height), reason: "worked out from the mass" };
+};
+
+function withinSize(size: number): number {
+  return rounded(Math.min(6, Math.max(0.005, size)));
+}
+
+export const pieceMass: Rule = (plan, index) => {
+  const { width, height, kind, material } = plan.hardscape[index]!;
+  const volume = width.value * height.value * Math.min(width.value, height.value) * filled[kind];
+  return { value: rounded(Math.min(2000, Math.max(0.001, volume * density(material)))) };
+};
+
+// Water ---------------------------------------------------------------------------------------------------------------
+
+/** Calcium's usual share of the general hardness, by amount. */
+const calciumShare = 0.75;
+
+export const gh: Rule = ({ water }) => {
+  const calcium = typed(water.calcium)?.value;
+  const magnesium = typed(water.magnesium)?.value;
+  if (calcium !== undefined && magnesium !== undefined) {
+    return { value: Math.min(10, calcium + magnesium), reason: "the calcium and magnesium given, together" };
+  }
+  if (calcium !== undefined) {
+    return { value: Math.min(10, calcium / calciumShare), reason: "from the calcium given, taken as three quarters" };
+  }
+  if (magnesium !== undefined) {
+    const value = Math.min(10, magnesium / (1 - calciumShare));
+    return { value, reason: "from the magnesium given, taken as one quarter" };
+  }
+  return { value: "6 dGH" };
+};
+
+export const calcium: Rule = ({ water }) => {
+  const magnesium = typed(water.magnesium)?.value;
+  return magnesium === undefined
+    ? { value: calciumShare * water.gh.value }
+    : { value: Math.max(0, water.gh.value - magnesium), reason: "the hardness less the magnesium given" };
+};
+
+export const magnesium: Rule = ({ water }) => {
+  const calcium = typed(water.calcium)?.value;
+  return calcium === undefined
+    ? { value: (1 - calciumShare) * water.gh.value }
+    : { value: Math.max(0, water.gh.value - calcium), reason: "the hardness less the calcium given" };
+};
+
+/**
+ * Charge that sodium (positive) or chloride (negative) must close, meq/L: alkalinity is the sum of the strong cations
+ * less the strong anions, phosphate counting once.
+ * Source: Wolf-Gladrow et al. 2007, Mar. Chem. 106:287, explicit conservative form of alkalinity (from memory).
+ */
+export function openCharge({ water }: Pick<Plan, "water">): number {
+  const { kh, calcium, magnesium, potassium, nitrate, phosphate, sulfate } = water;
+  const anions = kh.value + nitrate.value + phosphate.value + 2 * sulfate.value;
+  return anions - 2 * (calcium.value + magnesium.value) - potassium.value;
+}
+
+export const sodium: Rule = (plan) => {
+  const chloride = typed(plan.water.chloride)?.value ?? 0;
+  return { value: Math.max(0, openCharge(plan) + chloride) };
+};
+
+export const chloride: Rule = (plan) => ({ value: Math.max(0, plan.water.sodium.value - openCharge(plan)) });
+
+// Light and gas -------------------------------------------------------------------------------------------------------
+
+/** Photons per joule by kind of lamp: diodes, sealed for tanks, and fluorescent tubes with reflector. */
+const efficacies: Readonly<Record<string, number>> = { bar: 1.6, panel: 1.6, pendant: 1.6, tube: 0.9 };
+
+export const efficacy: Rule = ({ light }) => {
+  const kind = light!.kind.value;
+  const tube = kind === "tube";
+  const reason = tube
+    ? "fluorescent tubes in a reflector give about 0.9 umol/J; from memory"
+    : "sealed diode lamps for tanks give 1.2 to 2.3 umol/J; common practice, no source";
+  return { value: efficacies[kind] ?? Number.NaN, reason };
+};
+
+export const lampPower: Rule = ({ tank }) => {
+  const watts = 100 * tank.length.value * tank.width.value;
+  return { value: Math.min(5000, Math.max(0.5, rounded(watts))) };
+};
+
+export const lampLength: Rule = ({ tank, light }) => {
+  const pendant = light!.kind.value === "pendant";
+  const value = (pendant ? 0.3 : 0.8) * tank.length.value;
+  return pendant ? { value, reason: "a pendant is short: 30 % of the tank's length" } : { value };
+};
+
+export const lightsOff: Rule = ({ light }) => ({ value: Math.min(24, light!.on.value + 8) });
+
+/** One bubble a second for each 100 L. Common practice, no source. */
+export const bubbles: Rule = (plan) => ({ value: Math.min(60, rounded(openVolume(plan) / 100)) });
+
+const dissolvedBy: Readonly<Record<string, readonly [share: number, reason: string]>> = {
+  "fine plate": [0.85, "a clean fine plate makes bubbles of about 1 mm, most of which dissolve on their way up"],
+  "coarse plate": [0.5, "a coarse or worn plate makes bubbles of about 2 mm, half of whose gas reaches the air"],
+  "open line": [0.14, "bubbles of an open line are over 4 mm and rise out of the water before they dissolve"],
+  "in-line": [0.95, "the hose shears bubbles small and carries them along, so nearly all dissolves"],
+  reactor: [0.95, "a reactor holds bubbles back until they have dissolved, but for what is vented"],
+};
+
+export const dissolved: Rule = ({ co2 }) => {
+  const [value, reason] = dissolvedBy[co2!.device.value] ?? [Number.NaN, ""];
+  return { value, reason };
+};
+
+export const opens: Rule = ({ light }) =>
+  light
+    ? { value: Math.max(0, light.on.value - 1.5) }
+    : { value: 8.5, reason: "no lamp to go by; half past eight is usual" };
+
+export const closes: Rule = ({ light, co2 }) => {
+  if (!light) {
+    const value = co2!.opens.value < 17 ? 17 : 24;
+    return { value, reason: "no lamp to go by" };
+  }
+  const hourBefore = light.off.value - 1;
+  if (hourBefore > co2!.opens.value) return { value: hourBefore };
+  const value = light.off.value > co2!.opens.value ? light.off.value : 24;
+  return { value, reason: "the valve opens less than an hour before lights-off" };
+};
+
+// Water movement, air, heat -------------------------------------------------------------------------------------------
+
+export const rated: Rule = (plan) => ({ value: Math.min(100_000, Math.max(10, rounded(6 * openVolume(plan)))) });
+
+export const flow: Rule = ({ filter }) => ({ value: 0.6 * filter!.rated.value });
+
+export const filterPower: Rule = ({ filter }) => ({
+  value: Math.min(2000, Math.max(1, rounded(0.012 * filter!.rated.value))),
+});
+
+export const airOn: Rule = ({ light }) =>
+  light && light.off.value < 24 ? { value: light.off.value } : { value: 0, reason: "no dark hours to go by" };
+
+export const airOff: Rule = ({ light, air }) => {
+  const value = light && light.off.value < 24 ? light.on.value : 24;
+  if (value !== air!.on.value) return { value };
+  return { value: value === 24 ? 12 : 24, reason: "the air starts when the lamp does" };
+};
+
+const heaterSizes = [25, 50, 75, 100, 150, 200, 300] as const;
+
+export const heaterPower: Rule = (plan) => {
+  const litres = openVolume(plan);
+  const size = heaterSizes.find((watts) => watts >= litres);
+  return { value: size ?? Math.min(10_000, Math.ceil(litres / 100) * 100) };
+};
+
+export const roomNight: Rule = ({ room }) =>
+  room.day.value < 20 ? { value: room.day.value, reason: "the room is below 20 °C even by day" } : { value: 20 };
+
+// Living things -------------------------------------------------------------------------------------------------------
+
+export const plantHeight: Rule = (plan, index) => {
+  const fact = findPlant(plan.plants[index]?.species ?? "");
+  if (!fact) return { value: Number.NaN };
+  if (fact.form === "floating") return { value: fact.heightMax, reason: "a floating plant lies at the surface" };
+  const usual = (fact.heightMin + fact.heightMax) / 2;
+  const room = waterDepth(plan);
+  return usual > room
+    ? { value: Math.max(0, rounded(room)), reason: "its usual height is more than the water, so up to the surface" }
+    : { value: usual };
+};
+
+export const plantAt: Rule = ({ plants }, index) => ({ value: (index + 0.5) / Math.max(1, plants.length) });
+
+/** Dry mass at which a growth form's leaves close, g/m2 of patch; design values. */
+const closing: Readonly<Record<GrowthForm, number>> = {
+  stem: 150,
+  rosette: 150,
+  bulb: 150,
+  runner: 150,
+  rhizome: 150,
+  carpet: 100,
+  moss: 100,
+  floating: 100,
+};
+
+export const biomass: Rule = ({ plants }, index): Derived => {
+  const form = findPlant(plants[index]?.species ?? "")?.form;
+  return { value: form ? closing[form] / 2 : Number.NaN };
+};
+
+export const animalLength: Rule = ({ animals }, index) => ({
+  value: findAnimal(animals[index]?.species ?? "")?.adultLength ?? Number.NaN,
+});
+
+/** Mass of a fish of usual build, g, per cube of its length in cm. Common practice, no source. */
+const buildFactor = 0.012;
+
+export const food: Rule = ({ animals }) => {
+  if (animals.length === 0) return { value: 0, reason: "no animals, so no food" };
+  let grams = 0;
+  for (const { count, length } of animals) grams += count.value * buildFactor * (100 * length.value) ** 3;
+  return { value: Math.min(500, rounded(0.015 * grams)) };
+};
+
+export const feedingTime: Rule = ({ light }) => {
+  if (!light) return { value: 18, reason: "no lamp to go by; six in the evening is usual" };
+  const before = light.off.value - 0.5;
+  return before > light.on.value ? { value: before } : { value: light.on.value };
+};
