@@ -229,14 +229,14 @@ describe("limits of a species", () => {
     ]);
     for (const key of l.sources) expect(Object.keys(sources)).toContain(key);
     if (a.kind === "fish") expect(l.co2Stop).toBe(40);
-    else expect(l.co2Stop).toBe(30);
+    else expect(l.co2Stop).toBe(35);
   });
 
   test("a tank takes the strictest of each", () => {
     const tetra = findAnimal("neon tetra")!;
     const shrimp = findAnimal("cherry shrimp")!;
     const both = strictestLimits([tetra, shrimp])!;
-    expect(both.co2Caution).toBe(20);
+    expect(both.co2Caution).toBe(25);
     expect(both.phMin).toBe(Math.max(tetra.phMin, shrimp.phMin));
     expect(both.temperatureMax).toBe(Math.min(tetra.temperatureMax, shrimp.temperatureMax));
     expect(strictestLimits([])).toBeNull();

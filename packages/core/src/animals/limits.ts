@@ -50,7 +50,7 @@ export const changeLimits = {
 /**
  * Limits of a species. Carbon dioxide: no trial of tank fish or dwarf shrimp is known; the limits rest on farmed fish
  * and practice.
- * Animals without a backbone are held 10 mg/L lower; fish of strong currents ask for 1 mg/L more oxygen. Air-breathers
+ * Animals without a backbone are held 5 mg/L lower; fish of strong currents ask for 1 mg/L more oxygen. Air-breathers
  * get no
  * ease, as their tank mates and the filter have none.
  * @param species a row of the animal table
@@ -62,7 +62,7 @@ export function animalLimits(species: AnimalFact): AnimalLimits {
   const oxygenMin = rushing ? 6 : 5;
   const words = [
     tender
-      ? "CO2: shrimp and snails are held 10 mg/L below fish; practice keeps shrimp at 20 to 25 mg/L at most."
+      ? "CO2: practice keeps shrimp at 20 to 25 mg/L at most; the upper end is taken, 5 mg/L below fish, and 20 is wiser while they breed."
       : "CO2: farmed warm-water fish are not kept above 20 to 30 mg/L for long, and losses lie above 40.",
     "Lack of oxygen makes the same CO2 worse.",
     rushing
@@ -70,8 +70,8 @@ export function animalLimits(species: AnimalFact): AnimalLimits {
       : "Oxygen: warm-water criteria ask for 5 mg/L for young and 3 mg/L as the least for grown fish; below 4 act at once.",
   ].join(" ");
   return {
-    co2Caution: tender ? 20 : 30,
-    co2Stop: tender ? 30 : 40,
+    co2Caution: tender ? 25 : 30,
+    co2Stop: tender ? 35 : 40,
     oxygenMin,
     oxygenStop: oxygenMin - 1,
     phMin: species.phMin,

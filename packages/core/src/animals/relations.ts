@@ -1,4 +1,4 @@
-import type { AnyRelation } from "../relation/index.ts";
+import { type AnyRelation, joined } from "../relation/index.ts";
 import { ammoniaRelations } from "./ammonia.ts";
 import { breathingRelations } from "./breathing.ts";
 import { feedingRelations } from "./feeding.ts";
@@ -8,12 +8,12 @@ import { poisonRelations } from "./poisons.ts";
 import { spaceRelations } from "./space.ts";
 
 /** Every relation of the animals room. */
-export const relations: readonly AnyRelation[] = [
-  ...massRelations,
-  ...breathingRelations,
-  ...feedingRelations,
-  ...nightRelations,
-  ...ammoniaRelations,
-  ...poisonRelations,
-  ...spaceRelations,
-];
+export const relations: readonly AnyRelation[] = joined(
+  massRelations,
+  breathingRelations,
+  feedingRelations,
+  nightRelations,
+  ammoniaRelations,
+  poisonRelations,
+  spaceRelations,
+);

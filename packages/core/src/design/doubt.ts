@@ -152,7 +152,7 @@ export function doubtsOf(plan: Plan, s: Setup): readonly Doubt[] {
 const banded: readonly BandedSeries[] = ["co2", "oxygen", "ph", "temperature"];
 
 /** Reading error of a pH pen and a thermometer (common practice): no band is narrower. */
-const leastHalf: Readonly<Record<BandedSeries, number>> = { co2: 0, oxygen: 0, ph: 0.03, temperature: 0.2 };
+export const leastHalf: Readonly<Record<BandedSeries, number>> = { co2: 0, oxygen: 0, ph: 0.03, temperature: 0.2 };
 
 export interface DoubtRuns {
   readonly doubts: readonly Doubt[];
@@ -165,20 +165,24 @@ export function doubtRuns(ctx: DayContext): DoubtRuns {
   return { doubts, runs: doubts.map((d) => ({ low: ctx.solve(d.low), high: ctx.solve(d.high) })) };
 }
 
-/** Range of one figure: each doubt's effects up and down, added in squares. */
+/**
+ * Range of one figure: each doubt's effects up and down, added in squares.
+ * @param least half width that no range goes under: what a keeper's instrument can tell apart
+ */
 export function rangeOf(
   ctx: DayContext,
   { doubts, runs }: DoubtRuns,
-  read: (day: RepeatingDay, change: Partial<Setup>) => number,
+  read: (day: RepeatingDay) => number,
+  least = 0,
 ): { low: number; high: number; widest: string } {
-  const value = read(ctx.day, {});
-  let up = 0;
-  let down = 0;
+  const value = read(ctx.day);
+  let up = least ** 2;
+  let down = up;
   let most = -1;
   let widest = "";
   doubts.forEach((doubt, i) => {
-    const a = read(runs[i]!.low, doubt.low) - value;
-    const b = read(runs[i]!.high, doubt.high) - value;
+    const a = read(runs[i]!.low) - value;
+    const b = read(runs[i]!.high) - value;
     up += Math.max(0, a, b) ** 2;
     down += Math.min(0, a, b) ** 2;
     const size = Math.max(a, b) - Math.min(a, b);

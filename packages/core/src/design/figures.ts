@@ -9,7 +9,7 @@ import { exchangeOf, flowIndex, type LedgerLine, type Mark, type RepeatingDay, s
 import { co2Ceiling, type DayContext, oxygenLimit } from "./context.ts";
 import { at, extremesOf } from "./curves.ts";
 import type { DayDoubt, Figure, Shown, Verdict, Working, WorkingInput, WorkingTerm } from "./types.ts";
-import { clock, plain, shown, shownDoubt, spelled, unitFor } from "./words.ts";
+import { clock, plain, shown, shownDoubt, shownLength, spelled, unitFor } from "./words.ts";
 
 const co2Mass = 44.0095;
 const oxygenMass = 31.998;
@@ -542,14 +542,14 @@ function plainFigures(ctx: DayContext): Figure[] {
         [v.net, v.toWaterLine, v.grains, v.solids],
       ),
       inputs: [
-        input("length", plan.tank.length, shown(plan.tank.length.value, "m", 3, units), "tank.length"),
-        input("width", plan.tank.width, shown(plan.tank.width.value, "m", 3, units), "tank.width"),
-        input("height", plan.tank.height, shown(plan.tank.height.value, "m", 3, units), "tank.height"),
-        input("glass", plan.tank.glass, shown(plan.tank.glass.value, "m", 3, units), "tank.glass"),
+        input("length", plan.tank.length, shownLength(plan.tank.length.value, units), "tank.length"),
+        input("width", plan.tank.width, shownLength(plan.tank.width.value, units), "tank.width"),
+        input("height", plan.tank.height, shownLength(plan.tank.height.value, units), "tank.height"),
+        input("glass", plan.tank.glass, shownLength(plan.tank.glass.value, units), "tank.glass"),
         input(
           "water line below the rim",
           plan.tank.belowRim,
-          shown(plan.tank.belowRim.value, "m", 3, units),
+          shownLength(plan.tank.belowRim.value, units),
           "tank.below_rim",
         ),
         computed("pores of the bed", shown(v.poreWater * 1000, "L", 1, units), "hold water too"),

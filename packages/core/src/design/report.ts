@@ -2,7 +2,7 @@ import type { SectionFigure } from "../drawing/index.ts";
 import { type Plan, type RawPlan, resolvePlan } from "../plan/index.ts";
 import { type DayContext, dayContext } from "./context.ts";
 import { at, curvesOf } from "./curves.ts";
-import { bandsOf, doubtRuns, rangeOf } from "./doubt.ts";
+import { bandsOf, doubtRuns, leastHalf, rangeOf } from "./doubt.ts";
 import { figuresOf, lightsOn, markAt } from "./figures.ts";
 import { findingsOf } from "./findings/index.ts";
 import { headlineOf } from "./headline.ts";
@@ -104,8 +104,8 @@ export function dayReport(raw: RawPlan, options: DayOptions = {}): { report: Day
   const ranges: DayDoubt["figures"] = {
     "co2-at-lights-on": rangeOf(ctx, runs, (day) => markAt(day, on).co2),
     "oxygen-at-dawn": rangeOf(ctx, runs, (day) => markAt(day, on).oxygen),
-    "water-temperature": rangeOf(ctx, runs, (day) => at(day, day.series.temperature, hour)),
-    "lowest-ph": rangeOf(ctx, runs, (day) => day.series.ph.reduce((a, b) => Math.min(a, b), 14)),
+    "water-temperature": rangeOf(ctx, runs, (day) => at(day, day.series.temperature, hour), leastHalf.temperature),
+    "lowest-ph": rangeOf(ctx, runs, (day) => day.series.ph.reduce((a, b) => Math.min(a, b), 14), leastHalf.ph),
   };
   const quick = quickOf(ctx, hour);
   const figures = figuresOf(ctx, ranges, hour);

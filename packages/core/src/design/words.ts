@@ -29,8 +29,14 @@ export const unitFor = (unit: string, system: UnitSystem): string => (system ===
 export function shown(value: number, unit: string, decimals: number, system: UnitSystem = "metric"): Shown {
   const to = unitFor(unit, system);
   const v = to === unit ? value : convert(value, unit, to);
-  const extra = to === "in" && unit === "m" ? -1 : 0;
-  return { text: plain(v, Math.max(0, decimals + extra)), unit: spelled(to) };
+  return { text: plain(v, decimals), unit: spelled(to) };
+}
+
+/** A length in millimetres, or inches to a tenth (thin panes to a hundredth). */
+export function shownLength(metres: number, system: UnitSystem = "metric"): Shown {
+  if (system === "metric") return { text: plain(metres * 1000, 0), unit: "mm" };
+  const inches = metres / 0.0254;
+  return { text: plain(inches, inches < 2 ? 2 : 1), unit: "in" };
 }
 
 /** A number in the reader's unit, rounded to what its doubt deserves. */

@@ -1,4 +1,4 @@
-import type { AnyRelation } from "../relation/index.ts";
+import { type AnyRelation, joined } from "../relation/index.ts";
 import { aerationRelations } from "./aeration.ts";
 import { airRelations } from "./air.ts";
 import { bubbleRelations } from "./bubble.ts";
@@ -50,28 +50,28 @@ export * from "./transfer.ts";
 export * from "./water.ts";
 
 /** Everything the room can work out, as named relations. */
-export const relations: readonly AnyRelation[] = [
-  ...waterRelations,
-  ...airRelations,
-  ...oxygenRelations,
-  ...solubilityRelations,
-  ...diffusivityRelations,
-  ...schmidtRelations,
-  ...transferRelations,
-  ...enhancementRelations,
-  ...filmRelations,
-  ...surfaceLawRelations,
-  ...surfaceClassRelations,
-  ...aerationRelations,
-  ...carbonicRelations,
-  ...decayRelations,
-  ...meteringRelations,
-  ...bubbleRelations,
-  ...dissolutionRelations,
-  ...co2StateRelations,
-  ...cylinderRelations,
-  ...exposureRelations,
-  ...roomReleaseRelations,
-  ...toleranceRelations,
-  ...dayCycleRelations,
-];
+export const relations: readonly AnyRelation[] = joined(
+  waterRelations,
+  airRelations,
+  oxygenRelations,
+  solubilityRelations,
+  diffusivityRelations,
+  schmidtRelations,
+  transferRelations,
+  enhancementRelations,
+  filmRelations,
+  surfaceLawRelations,
+  surfaceClassRelations,
+  aerationRelations,
+  carbonicRelations,
+  decayRelations,
+  meteringRelations,
+  bubbleRelations,
+  dissolutionRelations,
+  co2StateRelations,
+  cylinderRelations,
+  exposureRelations,
+  roomReleaseRelations,
+  toleranceRelations,
+  dayCycleRelations,
+);

@@ -1,15 +1,7 @@
-import { type NumberInput, type Output, RelationError } from "../relation/index.ts";
+import { quantity as number, output, RelationError } from "../relation/index.ts";
 import { type BoxInput, type BoxSizes, boxSizes } from "./box.ts";
 
-/** A number input; without `standard` it must be given. */
-export function number(label: string, unit: string, min: number, max: number, standard?: number): NumberInput {
-  const input = { kind: "number", label, unit, min, max } as const;
-  return standard === undefined ? input : { ...input, default: standard };
-}
-
-export function output(label: string, unit: string): Output {
-  return { label, unit };
-}
+export { number, output };
 
 /** Inputs that describe the glass box. */
 export const boxInputs = {

@@ -1,15 +1,7 @@
-import { type NumberInput, type Output, RelationError } from "../relation/index.ts";
+import { quantity as number, output, RelationError } from "../relation/index.ts";
 import { type HeatTank, wettedShape } from "./tank.ts";
 
-/** A number input; without `standard` it must be given. */
-export function number(label: string, unit: string, min: number, max: number, standard?: number): NumberInput {
-  const input = { kind: "number", label, unit, min, max } as const;
-  return standard === undefined ? input : { ...input, default: standard };
-}
-
-export function output(label: string, unit: string): Output {
-  return { label, unit };
-}
+export { number, output };
 
 export const airPressure = number("air pressure", "Pa", 50_000, 110_000, 101_325);
 export const humidity = number("relative humidity of the room", "%", 1, 100, 50);

@@ -643,6 +643,16 @@ export const fields: readonly Field[] = [
   },
 
   {
+    path: "co2.device",
+    label: "Device",
+    place: "gas",
+    kind: "choice",
+    help: "What dissolves the gas.",
+    choices: ["fine plate", "coarse plate", "open line", "in-line", "reactor"],
+    usual: "label",
+    fallback: { text: "fine plate", reason: "a fine porous plate is the commonest device" },
+  },
+  {
     path: "co2.bubbles",
     label: "Bubble rate",
     place: "gas",
@@ -665,19 +675,10 @@ export const fields: readonly Field[] = [
     ...measure("mg", "mg", [0.005, 2], [0.01, 0.01]),
     usual: "measured",
     fallback: {
-      text: "0.105 mg",
-      reason: "a bubble of 0.045 mL in a counter at 1.3 bar; may be off by a factor of 3, so weigh the cylinder",
+      text: "0.045 mL at the device's working pressure",
+      reason: "a middling bubble; may be off by a factor of 3, so weigh the cylinder over a week",
+      rule: rules.bubbleMass,
     },
-  },
-  {
-    path: "co2.device",
-    label: "Device",
-    place: "gas",
-    kind: "choice",
-    help: "What dissolves the gas.",
-    choices: ["fine plate", "coarse plate", "open line", "in-line", "reactor"],
-    usual: "label",
-    fallback: { text: "fine plate", reason: "a fine porous plate is the commonest device" },
   },
   {
     path: "co2.dissolved",
@@ -687,7 +688,7 @@ export const fields: readonly Field[] = [
     help: "Share of the gas that goes into the water.",
     ...share(),
     usual: "assumed",
-    fallback: { text: "by device: 85, 50, 14, 95, 95 %", reason: "by the kind of device", rule: rules.dissolved },
+    fallback: { text: "by device: 85, 50, 14, 95, 97 %", reason: "by the kind of device", rule: rules.dissolved },
   },
   {
     path: "co2.opens",

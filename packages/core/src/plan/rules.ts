@@ -1,8 +1,9 @@
 /** Defaults that follow from the rest of the plan, each a rule of the fields table. */
 import { findAnimal, findMaterial, findPlant, type GrowthForm } from "../facts/index.ts";
+import { devices, bubbleMass as gasInBubble, USUAL_BUBBLE } from "../gas/index.ts";
 import type { Derived, Rule } from "./field.ts";
 import { hasDepth } from "./layers.ts";
-import type { Entry, Plan } from "./plan.ts";
+import type { Entry, GasDevice, Plan } from "./plan.ts";
 
 /** Rounds to a number of leading digits, since an assumption deserves no more. */
 function rounded(value: number, digits = 2): number {
@@ -195,17 +196,26 @@ export const lightsOff: Rule = ({ light }) => ({ value: Math.min(24, light!.on.v
 /** One bubble a second for each 100 L. Common practice, no source. */
 export const bubbles: Rule = (plan) => ({ value: Math.min(60, rounded(openVolume(plan) / 100)) });
 
-const dissolvedBy: Readonly<Record<string, readonly [share: number, reason: string]>> = {
-  "fine plate": [0.85, "a clean fine plate makes bubbles of about 1 mm, most of which dissolve on their way up"],
-  "coarse plate": [0.5, "a coarse or worn plate makes bubbles of about 2 mm, half of whose gas reaches the air"],
-  "open line": [0.14, "bubbles of an open line are over 4 mm and rise out of the water before they dissolve"],
-  "in-line": [0.95, "the hose shears bubbles small and carries them along, so nearly all dissolves"],
-  reactor: [0.95, "a reactor holds bubbles back until they have dissolved, but for what is vented"],
+/** Usual pressure in the counter, which sits before the device, bar absolute. Common practice, no source. */
+const counterPressure: Readonly<Record<GasDevice, number>> = {
+  "fine plate": 2,
+  "in-line": 2,
+  "coarse plate": 1.5,
+  reactor: 1.2,
+  "open line": 1.1,
+};
+
+export const bubbleMass: Rule = ({ co2 }) => {
+  const pressure = counterPressure[co2!.device.value];
+  return {
+    value: rounded(gasInBubble(USUAL_BUBBLE.value, pressure, 22)),
+    reason: `a bubble of ${USUAL_BUBBLE.value} mL in a counter at ${pressure} bar, usual for this device; may be off by a factor of 3, so weigh the cylinder`,
+  };
 };
 
 export const dissolved: Rule = ({ co2 }) => {
-  const [value, reason] = dissolvedBy[co2!.device.value] ?? [Number.NaN, ""];
-  return { value, reason };
+  const device = devices.find((d) => d.id === co2!.device.value)!;
+  return { value: device.dissolved, reason: device.reason };
 };
 
 export const opens: Rule = ({ light }) =>

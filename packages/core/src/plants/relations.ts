@@ -1,4 +1,4 @@
-import type { AnyRelation } from "../relation/index.ts";
+import { type AnyRelation, joined } from "../relation/index.ts";
 import { algaeRelations } from "./algae.ts";
 import { carbonRelations } from "./carbon.ts";
 import { dosingRelations } from "./dosing.ts";
@@ -14,18 +14,18 @@ import { transitionRelations } from "./transition.ts";
 import { warmthRelations } from "./warmth.ts";
 
 /** Every relation of the plants room. */
-export const relations: readonly AnyRelation[] = [
-  ...growthRelations,
-  ...lightRelations,
-  ...warmthRelations,
-  ...carbonRelations,
-  ...nutrientRelations,
-  ...stoichiometryRelations,
-  ...formRelations,
-  ...transitionRelations,
-  ...algaeRelations,
-  ...dosingRelations,
-  ...saltRelations,
-  ...groundRelations,
-  ...hardscapeRelations,
-];
+export const relations: readonly AnyRelation[] = joined(
+  growthRelations,
+  lightRelations,
+  warmthRelations,
+  carbonRelations,
+  nutrientRelations,
+  stoichiometryRelations,
+  formRelations,
+  transitionRelations,
+  algaeRelations,
+  dosingRelations,
+  saltRelations,
+  groundRelations,
+  hardscapeRelations,
+);

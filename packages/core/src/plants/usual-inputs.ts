@@ -1,19 +1,6 @@
-import type { ChoiceInput, NumberInput } from "../relation/index.ts";
+import { quantity } from "../relation/index.ts";
 
-/** A number input, shortly written. */
-export function quantity(label: string, unit: string, min: number, max: number, preset?: number): NumberInput {
-  const input = { kind: "number", label, unit, min, max } as const;
-  return preset === undefined ? input : { ...input, default: preset };
-}
-
-/** A choice input, shortly written; the options stay literal so that `compute` sees them. */
-export function choice<const S extends readonly string[]>(
-  label: string,
-  options: S,
-  preset: S[number],
-): ChoiceInput & { readonly options: S } {
-  return { kind: "choice", label, options, default: preset };
-}
+export { choice, quantity } from "../relation/index.ts";
 
 export const temperature = quantity("water temperature", "°C", 0, 45, 25);
 export const photoperiod = quantity("light per day", "h", 0, 24, 10);

@@ -83,12 +83,48 @@ export interface AnyRelation extends Omit<Relation, "compute"> {
   readonly compute: (inputs: never) => Readonly<Record<string, number | readonly number[]>>;
 }
 
-/** Declares a relation; exists for type inference alone. */
+/** A number input, shortly written. */
+/* @__NO_SIDE_EFFECTS__ */
+export function quantity(label: string, unit: string, min: number, max: number, preset?: number): NumberInput {
+  const input = { kind: "number", label, unit, min, max } as const;
+  return preset === undefined ? input : { ...input, default: preset };
+}
+
+/** A choice input, shortly written; the options stay literal so that `compute` sees them. */
+/* @__NO_SIDE_EFFECTS__ */
+export function choice<const S extends readonly string[]>(
+  label: string,
+  options: S,
+  preset: S[number],
+): ChoiceInput & { readonly options: S } {
+  return { kind: "choice", label, options, default: preset };
+}
+
+/** A list of numbers, shortly written. */
+/* @__NO_SIDE_EFFECTS__ */
+export function series(label: string, unit: string, min: number, max: number, atLeast = 1): SeriesInput {
+  return { kind: "series", label, unit, min, max, atLeast };
+}
+
+/** An output, shortly written. */
+/* @__NO_SIDE_EFFECTS__ */
+export function output(label: string, unit: string): Output {
+  return { label, unit };
+}
+
+/** Declares a relation; exists for type inference alone, so a bundle that uses none carries none. */
+/* @__NO_SIDE_EFFECTS__ */
 export function relation<
   const I extends Readonly<Record<string, Input>>,
   const O extends Readonly<Record<string, Output>>,
 >(r: Relation<I, O>): Relation<I, O> {
   return r;
+}
+
+/** Several lists as one; written so that a bundle that never asks for relations carries none. */
+/* @__NO_SIDE_EFFECTS__ */
+export function joined(...lists: readonly (readonly AnyRelation[])[]): readonly AnyRelation[] {
+  return lists.flat();
 }
 
 export interface RelationFault {

@@ -1,7 +1,7 @@
 import { findPeriodic } from "../numerics/index.ts";
 import type { Model } from "./compile.ts";
 import { S, stateIds } from "./quantities.ts";
-import { type Run, type RunOptions, runTank } from "./run.ts";
+import { type Run, RunError, type RunOptions, runTank } from "./run.ts";
 
 /** The stocks that must come back after a day; water does by topping up, alkalinity has no flow within a day. */
 const returning = [S.heat, S.dic, S.oxygen, S.waste] as const;
@@ -44,14 +44,27 @@ export function repeatingDay(model: Model, options: RepeatingOptions = {}): Repe
   const n = stateIds.length;
   const m = returning.length;
   const first = guessStart(model);
-  if (options.start) for (const s of returning) first[s] = options.start[s]!;
+  if (options.start) {
+    for (const s of returning) first[s] = options.start[s]!;
+    // bicarbonate goes with alkalinity: a start from a tank of other hardness keeps its CO2, not its carbon
+    first[S.dic] = Math.max(0.1 * first[S.dic]!, first[S.dic]! + first[S.alkalinity]! - options.start[S.alkalinity]!);
+  }
+  const coldest = -2 * (model.setup.waterMass * model.setup.heatCapacity + model.setup.bedHeatCapacity);
   const result = findPeriodic(
     (y, out, sensitivity) => {
       const state = first.slice();
       returning.forEach((s, i) => {
         state[s] = y[i]!;
       });
-      const run = runTank(model, state, { ...options, from: 0, to: 24, curves: false });
+      let run: Run;
+      try {
+        run = runTank(model, state, { ...options, from: 0, to: 24, curves: false });
+      } catch (error) {
+        // a guess from which no day can be run is a bad guess, not the end of the search
+        if (!(error instanceof RunError)) throw error;
+        out.fill(Number.NaN);
+        return;
+      }
       returning.forEach((s, i) => {
         out[i] = run.end[s]!;
         if (sensitivity)
@@ -66,7 +79,7 @@ export function repeatingDay(model: Model, options: RepeatingOptions = {}): Repe
       atol: Float64Array.from(returning, (s) =>
         s === S.waste ? 1e-4 * first[s]! + 1e-9 : 1e-5 * Math.abs(first[s]!) + 1e-9,
       ),
-      lower: Float64Array.from(returning, (s) => (s === S.heat ? Number.NEGATIVE_INFINITY : 0)),
+      lower: Float64Array.from(returning, (s) => (s === S.heat ? coldest : 0)),
       maxMaps: options.mostDays ?? 60,
     },
   );

@@ -1,4 +1,5 @@
 import { instantRelease } from "../../gas/index.ts";
+import { changeAt } from "../../plan/index.ts";
 import { compile, runTank } from "../../tank/index.ts";
 import { co2Ceiling, co2Limit, type DayContext } from "../context.ts";
 import { beyond, wantedOf } from "../curves.ts";
@@ -6,7 +7,7 @@ import { markAt } from "../figures.ts";
 import { bubblesForLightsOn, bubblesUnderCeiling, closeEarlier, openEarlier } from "../remedies.ts";
 import { topOf } from "../solve.ts";
 import type { Finding, Remedy } from "../types.ts";
-import { clock, plain, shown, span } from "../words.ts";
+import { clock, listed, plain, shown, span } from "../words.ts";
 
 const gasp = "If animals gasp, close the gas and move the surface first; look for the cause after that.";
 
@@ -82,18 +83,18 @@ export function valveLeftOpen(ctx: DayContext): Finding | null {
   if (top <= ceiling && to60 === null) return null;
   const to30 = first(ceiling);
   const when = (h: number): string => (h < 1 / 6 ? "at once" : `within ${span(h)}`);
-  const passes = (h: number | null, level: number): string =>
-    h === null ? "" : `It passes ${plain(level, 0)} mg/L ${when(h)}`;
+  const passed = [
+    ...(to30 === null ? [] : [`${plain(ceiling, 0)} mg/L ${when(to30)}`]),
+    ...(to60 === null ? [] : [`${danger} mg/L ${when(to60)}`]),
+  ];
   return {
     id: "valve-left-open",
     severity: to60 !== null ? "caution" : "note",
     title: `Were the valve to stay open, CO2 would climb to ${plain(top, 0)} mg/L by the next evening`,
     margin: shown(ceiling - top, "mg/L", 0),
-    reason: `${passes(to30, ceiling)}${to60 === null ? "" : `${to30 === null ? "It passes" : " and"} ${danger} ${when(to60)}`}${to30 === null && to60 === null ? "It climbs slowly" : " of the usual closing time"}; a change of half the water then takes away half the excess, no more.`,
+    reason: `After the usual closing time it passes ${listed(passed)}; a change of half the water then takes away half the excess, no more.`,
     next: [],
-    caution:
-      "Use a valve that closes when its power fails, set the needle so that even a day's flow is bearable, and check the timer. " +
-      gasp,
+    caution: `Use a valve that closes when its power fails, set the needle so that even a day's flow is bearable, and check the timer. ${gasp}`,
   };
 }
 
@@ -108,14 +109,7 @@ export function gasAfterDark(ctx: DayContext): Finding | null {
   const earlier: Remedy = {
     id: "close-at-dusk",
     text: `Close the valve at ${clock(off - 1)}`,
-    changes: [
-      {
-        name: `valve closes at ${clock(off - 1)}`,
-        path: ["co2", "closes"],
-        before: plan.co2.closes.text,
-        after: clock(off - 1),
-      },
-    ],
+    changes: [changeAt(ctx.raw, ["co2", "closes"], clock(off - 1), `valve closes at ${clock(off - 1)}`)],
     effect: `saves ${Math.round((100 * (after + 1)) / ((closes - plan.co2.opens.value + 24) % 24 || 24))} % of the gas`,
     safe: true,
   };

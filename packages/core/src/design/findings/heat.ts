@@ -1,3 +1,4 @@
+import { changeAt } from "../../plan/index.ts";
 import { compile, repeatingDay } from "../../tank/index.ts";
 import type { DayContext } from "../context.ts";
 import { extremesOf } from "../curves.ts";
@@ -52,9 +53,7 @@ export function heaterWeak(ctx: DayContext): Finding | null {
   const remedy: Remedy = {
     id: "heater-power",
     text: `Use ${power} W of heaters`,
-    changes: [
-      { name: `heater ${power} W`, path: ["heater", "power"], before: plan.heater.power.text, after: `${power} W` },
-    ],
+    changes: [changeAt(ctx.raw, ["heater", "power"], `${power} W`, `heater ${power} W`)],
     effect: `the coldest hour is then ${t(ctx, extremesOf(ctx.solve({ heater: { ...setup.heater, power } }), "temperature").low.value)}`,
     safe: true,
   };

@@ -18,7 +18,7 @@ export const plants: Process = {
   about:
     "Per patch: fixation = greatest rate x warmth x canopy light x carbon x biomass; respiration doubles every 10 °C. Oxygen follows with the quotient for nitrate-fed growth.",
   sources: ["pcditch", "yan-hunt-1999"],
-  needs: ["temperature", "co2", "bicarbonate", "lamp"],
+  needs: ["temperature", "co2", "bicarbonate", "oxygen", "lamp"],
   provides: ["light", "uptakeShare"],
   flows: [
     { id: "plants.fixation", label: "taken up by plants", of: "carbon", from: "dic", to: "plants" },

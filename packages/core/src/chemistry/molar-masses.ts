@@ -1,0 +1,30 @@
+import { molarMass } from "../units/index.ts";
+
+/** Molar masses used throughout, g/mol. */
+export const molarMasses = {
+  ca: molarMass("Ca"),
+  mg: molarMass("Mg"),
+  na: molarMass("Na"),
+  k: molarMass("K"),
+  cl: molarMass("Cl"),
+  so4: molarMass("SO4"),
+  no3: molarMass("NO3"),
+  no2: molarMass("NO2"),
+  po4: molarMass("PO4"),
+  nh4: molarMass("NH4"),
+  nh3: molarMass("NH3"),
+  n: molarMass("N"),
+  p: molarMass("P"),
+  s: molarMass("S"),
+  b: molarMass("B"),
+  co2: molarMass("CO2"),
+  hco3: molarMass("HCO3"),
+  co3: molarMass("CO3"),
+  caco3: molarMass("CaCO3"),
+  cao: molarMass("CaO"),
+  mgo: molarMass("MgO"),
+  k2o: molarMass("K2O"),
+  p2o5: molarMass("P2O5"),
+  so3: molarMass("SO3"),
+  na2o: molarMass("Na2O"),
+} as const;

@@ -1,0 +1,130 @@
+import type { DayDoubt, DayReport, Knob, KnobId, QuickDay, Suits, UnitSystem } from "@lentic/core/design";
+import type { Change, RawPlan } from "@lentic/core/plan";
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import type { DayProblem, Opened } from "../worker.ts";
+import { dayWorker, Latest } from "./day-client.ts";
+
+export interface DayView {
+  readonly quick: QuickDay;
+  readonly knobs: readonly Knob[];
+  readonly trial: readonly Change[];
+}
+
+export interface FullView {
+  readonly report: DayReport;
+  readonly doubt: DayDoubt;
+  readonly suits: Readonly<Partial<Record<KnobId, Suits>>>;
+  /** Trial that it was worked out for. */
+  readonly of: readonly Change[];
+}
+
+export interface Day {
+  readonly opened: Opened | null;
+  readonly view: DayView | null;
+  readonly full: FullView | null;
+  readonly problem: DayProblem | null;
+  /** Knobs of the plan as kept. */
+  readonly keptKnobs: readonly Knob[];
+  /** Turns one knob; answers come back as `view`. */
+  turn(id: KnobId, value: number): void;
+  /** Puts other changes on trial. */
+  setTrial(changes: readonly Change[]): void;
+}
+
+/** Rest after the last movement before ranges, findings and remedies are worked out, ms. */
+const rest = 180;
+
+/**
+ * The day of a plan with changes on trial: curves at once, the rest shortly after.
+ * @param text the plan file; @param first changes on trial when the tank is opened
+ */
+export function useDay(text: string | null, first: readonly Change[], units: UnitSystem, hour: number): Day {
+  const [opened, setOpened] = useState<{ text: string; value: Opened } | null>(null);
+  const [view, setView] = useState<DayView | null>(null);
+  const [full, setFull] = useState<FullView | null>(null);
+  const [problem, setProblem] = useState<DayProblem | null>(null);
+  const [keptKnobs, setKeptKnobs] = useState<readonly Knob[]>([]);
+  const queue = useMemo(() => new Latest(), []);
+  const desk = useMemo(() => new Latest(), []);
+  const trial = useRef<readonly Change[]>(first);
+  const raw = useRef<RawPlan | null>(null);
+  const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  const reader = useRef({ units, hour });
+  reader.current = { units, hour };
+
+  const later = useCallback(() => {
+    clearTimeout(timer.current);
+    timer.current = setTimeout(() => {
+      desk.ask(async () => {
+        if (!raw.current) return;
+        const of = trial.current;
+        const answer = await dayWorker("desk").full(raw.current, of, reader.current);
+        if (trial.current !== of) return;
+        if (answer.ok) setFull({ report: answer.report, doubt: answer.doubt, suits: answer.suits, of });
+      });
+    }, rest);
+  }, [desk]);
+
+  const ask = useCallback(
+    (knob?: { id: KnobId; value: number }) => {
+      queue.ask(async () => {
+        if (!raw.current) return;
+        const answer = await dayWorker().quick(raw.current, trial.current, reader.current, knob);
+        if (!answer.ok) {
+          setProblem(answer.problem);
+          return;
+        }
+        trial.current = answer.trial;
+        setProblem(null);
+        setView({ quick: answer.quick, knobs: answer.knobs, trial: answer.trial });
+        later();
+      });
+    },
+    [queue, later],
+  );
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `first` counts only when a text is opened
+  useEffect(() => {
+    if (text === null) return;
+    let live = true;
+    void (async () => {
+      const answer = await dayWorker().open(text);
+      if (!live) return;
+      if (!answer.ok) {
+        setProblem(answer.problem);
+        return;
+      }
+      raw.current = answer.raw;
+      trial.current = first;
+      setOpened({ text, value: answer });
+      const kept = await dayWorker().quick(answer.raw, [], reader.current);
+      if (!live) return;
+      if (kept.ok) setKeptKnobs(kept.knobs);
+      ask();
+    })();
+    return () => {
+      live = false;
+    };
+  }, [text]);
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another unit or hour is another way of reading the same day
+  useEffect(() => {
+    if (raw.current) ask();
+  }, [units, hour]);
+
+  return {
+    opened: opened?.value ?? null,
+    view,
+    full,
+    problem,
+    keptKnobs,
+    turn: useCallback((id, value) => ask({ id, value }), [ask]),
+    setTrial: useCallback(
+      (changes) => {
+        trial.current = changes;
+        ask();
+      },
+      [ask],
+    ),
+  };
+}

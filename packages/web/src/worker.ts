@@ -1,0 +1,105 @@
+import { type DayDoubt, type DayReport, dayReport, type Knob, type KnobId, knobsOf, PlanError, type QuickDay, quickDay, suitable, type Suits, turn, type UnitSystem } from "@lentic/core/design";
+import { applyToRaw, type Change, type Fault, type RawPlan, readPlan, resolvePlan, squash } from "@lentic/core/plan";
+import { RunError } from "@lentic/core/tank";
+import { expose } from "comlink";
+
+/** What may go wrong with a day: wrong fields, or a model that cannot be run. */
+export type DayProblem = { readonly kind: "faults"; readonly faults: readonly Fault[] } | { readonly kind: "run"; readonly message: string };
+
+export interface QuickAnswer {
+  readonly ok: true;
+  readonly quick: QuickDay;
+  readonly knobs: readonly Knob[];
+  /** Changes of the plan that are being tried, squashed. */
+  readonly trial: readonly Change[];
+}
+
+export interface FullAnswer {
+  readonly ok: true;
+  readonly report: DayReport;
+  readonly doubt: DayDoubt;
+  readonly suits: Readonly<Partial<Record<KnobId, Suits>>>;
+}
+
+export interface Failed {
+  readonly ok: false;
+  readonly problem: DayProblem;
+}
+
+export interface Opened {
+  readonly raw: RawPlan;
+  readonly notes: readonly Fault[];
+  readonly alternatives: readonly string[];
+}
+
+export interface Reader {
+  readonly units: UnitSystem;
+  readonly hour: number;
+}
+
+function guarded<T>(work: () => T): T | Failed {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof PlanError) return { ok: false, problem: { kind: "faults", faults: error.faults } };
+    if (error instanceof RunError || error instanceof RangeError) return { ok: false, problem: { kind: "run", message: error.message } };
+    throw error;
+  }
+}
+
+/** States at midnight of the last day solved: the next, similar day is found from there at once. */
+let start: Float64Array | undefined;
+
+const options = (reader: Reader) => ({ units: reader.units, hour: reader.hour, ...(start ? { start } : {}) });
+
+const api = {
+  open(text: string): ({ ok: true } & Opened) | Failed {
+    const reading = readPlan(text);
+    if (!reading.ok) return { ok: false, problem: { kind: "faults", faults: reading.faults } };
+    return { ok: true, raw: reading.raw, notes: reading.notes, alternatives: reading.plan.alternatives };
+  },
+
+  /** Changes that an alternative makes of the plan, as one trial. */
+  alternative(text: string, name: string): { ok: true; changes: readonly Change[] } | Failed {
+    const base = readPlan(text);
+    const other = readPlan(text, { alternative: name });
+    if (!base.ok) return { ok: false, problem: { kind: "faults", faults: base.faults } };
+    if (!other.ok) return { ok: false, problem: { kind: "faults", faults: other.faults } };
+    const changes: Change[] = [];
+    for (const key of new Set([...Object.keys(base.raw), ...Object.keys(other.raw)])) {
+      if (key === "alternatives" || JSON.stringify(base.raw[key]) === JSON.stringify(other.raw[key])) continue;
+      changes.push({ name, path: [key], before: base.raw[key], after: other.raw[key] });
+    }
+    return { ok: true, changes };
+  },
+
+  quick(raw: RawPlan, trial: readonly Change[], reader: Reader, knob?: { id: KnobId; value: number }): QuickAnswer | Failed {
+    return guarded(() => {
+      let changes = trial;
+      let tried = applyToRaw(raw, trial);
+      if (knob) {
+        const before = resolvePlan(tried);
+        if (!before.ok) throw new PlanError(before.faults);
+        const more = turn(tried, before.plan, knob.id, knob.value);
+        tried = applyToRaw(tried, more);
+        changes = squash([...trial, ...more]);
+      }
+      const quick = quickDay(tried, options(reader));
+      start = quick.curves.start;
+      return { ok: true, quick, knobs: knobsOf(quick.plan, reader.units), trial: changes };
+    });
+  },
+
+  full(raw: RawPlan, trial: readonly Change[], reader: Reader): FullAnswer | Failed {
+    return guarded(() => {
+      const tried = applyToRaw(raw, trial);
+      const { report, doubt } = dayReport(tried, options(reader));
+      start = report.curves.start;
+      return { ok: true, report, doubt, suits: suitable(tried, report.plan, report.curves.start) };
+    });
+  },
+};
+
+export type DayWorker = typeof api;
+
+expose(api);
