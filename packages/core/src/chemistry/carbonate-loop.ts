@@ -21,6 +21,7 @@ const closeStep = 1e-5;
 const stillRoot = 3e-8;
 const stillLigand = 3e-7;
 const sixth = 1 / 6;
+const twentyFourth = 1 / 24;
 const longestStep = 1.5;
 const mostPasses = 60;
 
@@ -28,7 +29,7 @@ const p = position;
 
 /** e^x for the small effect of a change of ionic strength. */
 function strengthSeries(e: number): number {
-  return 1 + e * (1 + e * (0.5 + e * sixth));
+  return 1 + e * (1 + e * (0.5 + e * (sixth + e * twentyFourth)));
 }
 
 /** Positions in the state array: the unknowns of the last answer, and what they were reached with. */
@@ -48,6 +49,8 @@ const FIXED = 9;
 const ALK = 10;
 const DIC = 11;
 const TWICE = 12;
+/** √I less the reference's at which the constants of the last temperature were set. */
+const BASE_ROOT = 13;
 
 /** Positions in the result array. */
 const PH = 0;
@@ -72,13 +75,14 @@ export class CarbonateLoop {
   readonly #curve = new Float64Array(constantCount);
   readonly #rootSlope = new Float64Array(constantCount);
   readonly #rootCurve = new Float64Array(constantCount);
-  /** Constants at the last temperature and the reference ionic strength. */
-  readonly #warm = new Float64Array(constantCount);
+  /** Constants at the last temperature, at the √I it was set at. */
+  readonly #base = new Float64Array(constantCount);
   /** Constants at the temperature and ionic strength in hand. */
   readonly #k = new Float64Array(constantCount);
-  /** How many constants this water needs. */
-  #count = constantCount;
-  readonly #state = new Float64Array(13);
+  /** The positions this water needs: from, and up to but not including. */
+  #from = 0;
+  #to = constantCount;
+  readonly #state = new Float64Array(14);
   readonly #result = new Float64Array(5);
   readonly #acids: AcidSystem = noAcids();
   readonly #root = { h: 0, evaluations: 0 };
@@ -131,7 +135,7 @@ export class CarbonateLoop {
       number
     >;
     const strength = full.ionicStrength;
-    this.#fit(totals, temperature, strength);
+    this.#fit(temperature, strength);
 
     const state = this.#state;
     state[REF_TEMPERATURE] = temperature;
@@ -147,7 +151,7 @@ export class CarbonateLoop {
     this.solve(alk, dic, temperature);
   }
 
-  #fit(totals: WaterTotals, temperature: number, strength: number): void {
+  #fit(temperature: number, strength: number): void {
     const constants = this.#constants;
     const ln = (t: number, ionicStrength: number) => {
       constants.start(temperatureSet(t, "truesdell-jones", true), ionicStrength, true);
@@ -168,32 +172,47 @@ export class CarbonateLoop {
       this.#rootSlope[j] = (strong[j]! - weak[j]!) / (2 * reach);
       this.#rootCurve[j] = (strong[j]! + weak[j]! - 2 * here[j]!) / (2 * reach * reach);
     }
-    // Phosphate's constants stand last; a water without it leaves them at zero.
-    this.#count = totals.po4 > 0 ? constantCount : p.PO4;
+    // What a water does not need stands first or last and is left at zero.
+    const { b, nh4, po4 } = this.#totals;
+    this.#from = b > 0 || nh4 > 0 ? p.BORIC : p.K1;
+    this.#to = po4 > 0 ? constantCount : p.PO4;
     this.#k.fill(0);
   }
 
-  /** Sets the constants for a temperature, at the √I in the state. */
+  /** Sets the constants for a temperature at the √I in the state, from which they are then moved. */
   #temper(t: number): void {
     const state = this.#state;
     const x = t - state[REF_TEMPERATURE]!;
+    const y = state[ROOT]! - state[REF_ROOT]!;
     const value = this.#value;
     const slope = this.#slope;
     const curve = this.#curve;
-    const warm = this.#warm;
-    for (let j = 0; j < this.#count; j++) warm[j] = value[j]! * smoothExp(x * (slope[j]! + x * curve[j]!));
+    const rootSlope = this.#rootSlope;
+    const rootCurve = this.#rootCurve;
+    const base = this.#base;
+    const k = this.#k;
+    for (let j = this.#from; j < this.#to; j++) {
+      const e = x * (slope[j]! + x * curve[j]!) + y * (rootSlope[j]! + y * rootCurve[j]!);
+      const constant = value[j]! * smoothExp(e);
+      base[j] = constant;
+      k[j] = constant;
+    }
     state[TEMPERATURE] = t;
-    this.#strengthen();
+    state[BASE_ROOT] = y;
   }
 
   /** Moves the constants to the √I in the state. */
   #strengthen(): void {
-    const y = this.#state[ROOT]! - this.#state[REF_ROOT]!;
+    const state = this.#state;
+    const y = state[ROOT]! - state[REF_ROOT]!;
+    const from = state[BASE_ROOT]!;
+    const step = y - from;
+    const sum = y + from;
     const k = this.#k;
-    const warm = this.#warm;
+    const base = this.#base;
     const slope = this.#rootSlope;
     const curve = this.#rootCurve;
-    for (let j = 0; j < this.#count; j++) k[j] = warm[j]! * strengthSeries(y * (slope[j]! + y * curve[j]!));
+    for (let j = this.#from; j < this.#to; j++) k[j] = base[j]! * strengthSeries(step * (slope[j]! + sum * curve[j]!));
   }
 
   /**
@@ -243,6 +262,8 @@ export class CarbonateLoop {
       twice += na * (1 + xc + xs);
       sulfate += k[p.NASO4]! * na;
     }
+    if (w.b > 0) twice += (w.b * k[p.BORIC]!) / (k[p.BORIC]! + h);
+    if (w.nh4 > 0) twice += (w.nh4 * h) / (k[p.AMMONIUM]! + h);
     let moved = 0;
     if (w.so4 > 0) {
       sulfate += (k[p.KSO4]! * w.k) / (1 + k[p.KSO4]! * s);

@@ -4,25 +4,25 @@ import { smallExp } from "./small-exp.ts";
 
 /**
  * Positions of the conditional constants: mass-action constants in molalities at a given ionic strength, with hydrogen
- * as an activity (10^-pH).
+ * as an activity (10^-pH). Those a simulation seldom needs stand first and last, so that it can pass them over.
  */
 export const position = {
-  /** h HCO3 / CO2. */
-  K1: 0,
-  /** h CO3 / HCO3. */
-  K2: 1,
-  /** h OH. */
-  KW: 2,
-  /** H / h, the inverse activity coefficient of hydrogen. */
-  HYDROGEN: 3,
   /** CO2 / pCO2, mol/(kg*atm). */
-  HENRY: 4,
-  /** HSO4 / (SO4 h). */
-  HSO4: 5,
+  HENRY: 0,
   /** h B(OH)4 / B(OH)3. */
-  BORIC: 6,
+  BORIC: 1,
   /** h NH3 / NH4. */
-  AMMONIUM: 7,
+  AMMONIUM: 2,
+  /** h HCO3 / CO2. */
+  K1: 3,
+  /** h CO3 / HCO3. */
+  K2: 4,
+  /** h OH. */
+  KW: 5,
+  /** H / h, the inverse activity coefficient of hydrogen. */
+  HYDROGEN: 6,
+  /** HSO4 / (SO4 h). */
+  HSO4: 7,
   CAHCO3: 8,
   CACO3: 9,
   CASO4: 10,
@@ -52,6 +52,8 @@ export const position = {
 
 export const constantCount = 27;
 
+const p = position;
+
 /** Everything that depends on temperature alone. */
 export interface TemperatureSet {
   readonly temperature: number;
@@ -72,7 +74,6 @@ const e10 = (log10: number) => Math.exp(log10 * Math.LN10);
  */
 export function temperatureSet(t: number, model: ActivityModel, pairs: boolean): TemperatureSet {
   const k = new Float64Array(constantCount);
-  const p = position;
   const at = (r: Reaction) => log10K(r, t);
   k[p.K1] = e10(at("k1"));
   k[p.K2] = e10(at("k2"));
@@ -214,35 +215,35 @@ export class ConditionalConstants {
     const gNa = g[na]!;
     const s4 = g[so4]!;
     const inverseB = 1 / b;
-    c[0] = k[0]! * g0 * inverseB;
-    c[1] = (k[1]! * b) / c3;
-    c[2] = k[2]! / g[hydroxide]!;
-    c[3] = 1 / g[hydrogen]!;
-    c[4] = k[4]! * inverse0;
-    c[5] = k[5]! * s4 * inverse1;
-    c[6] = k[6]! * g0 * inverse1;
-    c[7] = k[7]! * g[nh4]! * inverse0;
-    c[8] = (k[8]! * gCa * b) / g[caHCO3]!;
-    c[9] = k[9]! * gCa * c3 * inverse0;
-    c[10] = k[10]! * gCa * s4 * inverse0;
-    c[11] = k[11]! * gCa * inverse1;
-    c[12] = (k[12]! * gMg * b) / g[mgHCO3]!;
-    c[13] = k[13]! * gMg * c3 * inverse0;
-    c[14] = k[14]! * gMg * s4 * inverse0;
-    c[15] = k[15]! * gMg * inverse1;
-    c[16] = k[16]! * gNa * b * inverse0;
-    c[17] = k[17]! * gNa * c3 * inverse1;
-    c[18] = k[18]! * gNa * s4 * inverseB;
-    c[19] = k[19]! * g[potassium]! * s4 * inverseB;
+    c[p.K1] = k[p.K1]! * g0 * inverseB;
+    c[p.K2] = (k[p.K2]! * b) / c3;
+    c[p.KW] = k[p.KW]! / g[hydroxide]!;
+    c[p.HYDROGEN] = 1 / g[hydrogen]!;
+    c[p.HENRY] = k[p.HENRY]! * inverse0;
+    c[p.HSO4] = k[p.HSO4]! * s4 * inverse1;
+    c[p.BORIC] = k[p.BORIC]! * g0 * inverse1;
+    c[p.AMMONIUM] = k[p.AMMONIUM]! * g[nh4]! * inverse0;
+    c[p.CAHCO3] = (k[p.CAHCO3]! * gCa * b) / g[caHCO3]!;
+    c[p.CACO3] = k[p.CACO3]! * gCa * c3 * inverse0;
+    c[p.CASO4] = k[p.CASO4]! * gCa * s4 * inverse0;
+    c[p.CAOH] = k[p.CAOH]! * gCa * inverse1;
+    c[p.MGHCO3] = (k[p.MGHCO3]! * gMg * b) / g[mgHCO3]!;
+    c[p.MGCO3] = k[p.MGCO3]! * gMg * c3 * inverse0;
+    c[p.MGSO4] = k[p.MGSO4]! * gMg * s4 * inverse0;
+    c[p.MGOH] = k[p.MGOH]! * gMg * inverse1;
+    c[p.NAHCO3] = k[p.NAHCO3]! * gNa * b * inverse0;
+    c[p.NACO3] = k[p.NACO3]! * gNa * c3 * inverse1;
+    c[p.NASO4] = k[p.NASO4]! * gNa * s4 * inverseB;
+    c[p.KSO4] = k[p.KSO4]! * g[potassium]! * s4 * inverseB;
     if (!withPhosphate) return;
     const h4 = g[hpo4]!;
     const p4 = g[po4]!;
-    c[20] = (k[20]! * h4) / p4;
-    c[21] = k[21]! * h4 * inverseB;
-    c[22] = k[22]! * h4 * inverse0;
-    c[23] = k[23]! * gCa * h4 * inverse0;
-    c[24] = k[24]! * gCa * p4 * inverse1;
-    c[25] = k[25]! * gCa * b * inverse1;
-    c[26] = k[26]! * gMg * h4 * inverse0;
+    c[p.PO4] = (k[p.PO4]! * h4) / p4;
+    c[p.H2PO4] = k[p.H2PO4]! * h4 * inverseB;
+    c[p.H3PO4] = k[p.H3PO4]! * h4 * inverse0;
+    c[p.CAHPO4] = k[p.CAHPO4]! * gCa * h4 * inverse0;
+    c[p.CAPO4] = k[p.CAPO4]! * gCa * p4 * inverse1;
+    c[p.CAH2PO4] = k[p.CAH2PO4]! * gCa * b * inverse1;
+    c[p.MGHPO4] = k[p.MGHPO4]! * gMg * h4 * inverse0;
   }
 }

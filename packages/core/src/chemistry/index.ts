@@ -82,7 +82,7 @@ export {
   indicatorColours,
   type ReferenceSalt,
 } from "./indicator-cell.ts";
-export { dissolvedIronShare, type IronLigand, ironLigands } from "./iron-chelate.ts";
+export { dissolvedIronShare, type IronLigand, ironLigands, usualIronLimit } from "./iron-chelate.ts";
 export { blendShare, type CarriedWater, evaporate, mixWaters, type Part } from "./mixing.ts";
 export { type NitrousForm, nitrousPk, nitrousShare } from "./nitrous-acid.ts";
 export { type PhosphateShares, phosphateShares } from "./phosphate.ts";

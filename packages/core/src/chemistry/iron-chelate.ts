@@ -15,6 +15,8 @@ const midpoints = {
 } as const;
 /** Fall of log10 (held / lost) per pH. */
 const steepness = 2.7;
+/** Highest pH at which each is usually relied on (source ifas-chelates); without a chelate hours to a day above 6.5. */
+export const usualIronLimit: Readonly<Record<IronLigand, number>> = { EDTA: 6.5, DTPA: 7.5, EDDHA: 9, none: 6.5 };
 /** The calcium effect is not carried below this, mmol/L. */
 const leastCalcium = 0.05;
 

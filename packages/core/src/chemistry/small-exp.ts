@@ -6,7 +6,7 @@ const c5 = 1 / 120;
 const c6 = 1 / 720;
 
 /** The series of e^x to the sixth power. */
-export function seriesExp(x: number): number {
+function seriesExp(x: number): number {
   return 1 + x * (1 + x * (0.5 + x * (c3 + x * (c4 + x * (c5 + x * c6)))));
 }
 

@@ -85,6 +85,7 @@ export const sources: Readonly<Record<string, Source>> = {
     cite: "Critically selected stability constants, NIST 46, by minteq.v4 (EDTA read; DTPA and EDDHA from memory), run with ferrihydrite log K 3.191",
     how: "read",
   },
+  "ifas-chelates": { cite: "UF/IFAS figures on iron chelates and pH, second-hand", how: "read" },
   "crc-conductivity": {
     cite: "CRC Handbook of Chemistry and Physics, limiting ionic and equivalent conductivities",
     how: "memory",

@@ -55,7 +55,7 @@ const fields = ["ph", "dic", "co2", "pco2", "alk"] as const;
 const shared = createSpeciator();
 
 /** The pair that a `Given` holds, with its two values. */
-export function givenPair(given: Given): { pair: GivenPair; first: number; second: number } {
+function givenPair(given: Given): { pair: GivenPair; first: number; second: number } {
   const values = given as Readonly<Partial<Record<(typeof fields)[number], number>>>;
   const names = fields.filter((f) => values[f] !== undefined);
   const pair = givenPairs.find((x) => x === names.join("-") || x === [...names].reverse().join("-"));

@@ -63,9 +63,13 @@ describe("notations", () => {
       [100.086, "mg/L CaCO3"],
       [56.077, "mg/L CaO"],
       [5.6077, "German degree"],
+      [5.6077, "°dH"],
+      [5.6077, "dGH"],
       [10.0086, "French degree"],
+      [10.0086, "°fH"],
       [7.02172, "English degree"],
       [5.84679, "grain/US gal"],
+      [100.086, "mg/L as CaCO3"],
       [40.078, "mg/L Ca"],
     ] as const) {
       expect(hardness(value, as)).toBeCloseTo(1, 4);

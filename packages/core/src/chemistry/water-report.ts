@@ -10,7 +10,9 @@ import { perKilogram, perLitre } from "./water-properties.ts";
 /** A figure of a report with the way it is written. */
 export interface ReportFigure {
   readonly value: number;
-  /** E.g. "mg/L", "mg/L CaCO3", "mg/L N", "German degree"; the ways of each line are in `reportNotations`. */
+  /**
+   * E.g. "mg/L", "mg/L CaCO3", "mg/L as N", "German degree" or "°dH"; the ways of each line are in `reportNotations`.
+   */
   readonly as: string;
 }
 
@@ -161,8 +163,24 @@ const totalOfLine: Readonly<Partial<Record<ReportLine, TotalName>>> = {
   boron: "b",
 };
 
+/** Short ways of writing, and the ways they stand for. */
+const shortWays: Readonly<Record<string, string>> = {
+  "°dH": "German degree",
+  dH: "German degree",
+  dGH: "German degree",
+  dKH: "German degree",
+  "°fH": "French degree",
+  fH: "French degree",
+  "°e": "English degree",
+  gpg: "grain/US gal",
+};
+
 function figure(line: ReportLine, f: ReportFigure): number {
-  const factor = (ways[line] as Readonly<Record<string, number>>)[f.as];
+  const plain = f.as
+    .trim()
+    .replace(/\s+as\s+/, " ")
+    .replace(/\s+/g, " ");
+  const factor = (ways[line] as Readonly<Record<string, number>>)[shortWays[plain] ?? plain];
   if (factor === undefined) {
     throw new ChemistryError("bad-input", line, `"${f.as}" must be one of ${Object.keys(ways[line]).join(", ")}`);
   }

@@ -279,6 +279,7 @@ export const carbonateRelations = [
     room,
     inputs: {
       ...ionInputs,
+      ca: quantity("calcium", "mmol/kg", 1e-6, 200),
       alk: alkalinity,
       ph,
       temperature: waterTemperature,
@@ -344,7 +345,7 @@ export const carbonateRelations = [
     inputs: { ...ionInputs, alk: alkalinity, log_pco2: logPco2, temperature: waterTemperature },
     outputs: { ...speciationOutputs, precipitated: out("calcite that leaves the water", "mmol/kg") },
     equation: "SI(Ca - x, Alk - 2x) = 0 at fixed pCO2",
-    sources: ["pb82"],
+    sources: ["pb82", "stumm-morgan", "appelo-postma"],
     compute: (i) => {
       const { water, precipitated } = calciteBalanceOpen(totalsOf(i), i.temperature, i.alk / 1000, 10 ** i.log_pco2);
       return { ...told(water), precipitated: precipitated * 1000 };

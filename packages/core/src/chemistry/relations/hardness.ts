@@ -10,6 +10,7 @@ import {
   mmolPerDegree,
 } from "../hardness.ts";
 import { molarMasses as M } from "../molar-masses.ts";
+import { readReport } from "../water-report.ts";
 import { out, quantity } from "./usual-inputs.ts";
 
 const room = "chemistry";
@@ -105,5 +106,42 @@ export const hardnessRelations = [
       magnesia: degrees * mmolPerDegree * M.mgo,
       bicarbonate: degrees * meqPerDegree * M.hco3,
     }),
+  }),
+  relation({
+    id: "analysis-charge-balance",
+    title: "Charge balance of a water analysis",
+    room,
+    inputs: {
+      calcium: quantity("calcium", "mg/L", 0, 1e5, 0),
+      magnesium: quantity("magnesium", "mg/L", 0, 1e5, 0),
+      sodium: quantity("sodium", "mg/L", 0, 1e5, 0),
+      potassium: quantity("potassium", "mg/L", 0, 1e5, 0),
+      chloride: quantity("chloride", "mg/L", 0, 1e5, 0),
+      sulfate: quantity("sulfate", "mg/L", 0, 1e5, 0),
+      nitrate: quantity("nitrate", "mg/L", 0, 1e5, 0),
+      alkalinity: quantity("alkalinity", "meq/L", 0, 1e3, 0),
+    },
+    outputs: {
+      cations: out("cations", "meq/L"),
+      anions: out("anions", "meq/L"),
+      error: out("difference over half the sum", "%"),
+    },
+    equation: "200 (cations - anions)/(cations + anions)",
+    sources: ["standard-methods-1030"],
+    validity: "A good analysis keeps within 5 %.",
+    compute: (i) => {
+      const figure = (value: number) => ({ value, as: "mg/L" });
+      const { charges } = readReport({
+        calcium: figure(i.calcium),
+        magnesium: figure(i.magnesium),
+        sodium: figure(i.sodium),
+        potassium: figure(i.potassium),
+        chloride: figure(i.chloride),
+        sulfate: figure(i.sulfate),
+        nitrate: figure(i.nitrate),
+        alkalinity: { value: i.alkalinity, as: "meq/L" },
+      });
+      return charges ?? { cations: 0, anions: 0, error: 0 };
+    },
   }),
 ] as const;

@@ -1,6 +1,6 @@
 import { relation } from "../../relation/index.ts";
 import { ammoniumPk, ammoniumPkShift, unionisedShare } from "../ammonia.ts";
-import { dissolvedIronShare, type IronLigand, ironLigands } from "../iron-chelate.ts";
+import { dissolvedIronShare, type IronLigand, ironLigands, usualIronLimit } from "../iron-chelate.ts";
 import { type NitrousForm, nitrousPk, nitrousShare } from "../nitrous-acid.ts";
 import { phosphateShares } from "../phosphate.ts";
 import { ionicStrength, out, ph, quantity, waterTemperature } from "./usual-inputs.ts";
@@ -84,11 +84,17 @@ export const nutrientRelations = [
       calcium: quantity("calcium", "mmol/L", 0, 20, 1),
       iron: quantity("iron", "mg/L", 0.001, 10, 0.1),
     },
-    outputs: { percent: out("dissolved at equilibrium", "%") },
+    outputs: {
+      percent: out("dissolved at equilibrium", "%"),
+      usual_limit: out("highest pH at which it is usually relied on", "1"),
+    },
     equation:
       "share = 1/(1 + 10^(2.7 (pH - middle))); middle 7.2 EDTA, 8.0 DTPA, 9.5 EDDHA, less 0.37 per decade of Ca",
-    sources: ["nist-46"],
+    sources: ["nist-46", "ifas-chelates"],
     validity: "Reached over days; light destroys chelates sooner. DTPA to 0.3 pH.",
-    compute: (i) => ({ percent: 100 * dissolvedIronShare(i.ligand as IronLigand, i.ph, i.calcium, i.iron) }),
+    compute: (i) => ({
+      percent: 100 * dissolvedIronShare(i.ligand as IronLigand, i.ph, i.calcium, i.iron),
+      usual_limit: usualIronLimit[i.ligand as IronLigand],
+    }),
   }),
 ] as const;

@@ -52,6 +52,7 @@ export const processRelations = [
     },
     outputs: { alk: out("alkalinity after", "meq/L"), kh: out("carbonate hardness after", "dKH") },
     equation: "Alk + amount/M · eq per mole",
+    caution: "Strong acids and lyes burn eyes and skin: follow the maker's safety sheet.",
     sources: ["wolf-gladrow-2007"],
     compute: (i) => {
       const alk = alkalinityAfter(alkalinityOfDegrees(i.kh), i.process, i.amount);

@@ -358,6 +358,8 @@ export const recipeRelations = [
       ec25_air: out("conductivity at 25 °C after, at rest in air", "uS/cm"),
     },
     equation: "alkalinity, carbon and ions carried; pH solved before and after",
+    caution:
+      "Strong acids and lyes burn eyes and skin: follow the maker's safety sheet. Change the water of animals slowly.",
     sources: ["wolf-gladrow-2007", "pb82"],
     compute: (i) => {
       const pco2 = 10 ** i.log_pco2;
