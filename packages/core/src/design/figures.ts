@@ -172,7 +172,7 @@ function co2AtLightsOn(ctx: DayContext, ranges: Ranges | null): Figure {
       "microbes.waste",
       "microbes.bed",
     ]),
-    part("lost at the surface", -1, ["surface.co2", "air.co2"]),
+    part("lost at the surface", -1, ["surface.co2", "air.co2", "pearling.co2"]),
     part("taken up by plants", -1, ["plants.fixation"]),
   ];
   const balance = end.co2 - start.co2 - parts.reduce((sum, p) => sum + p.value, 0);
@@ -300,7 +300,10 @@ function heatWorking(ctx: DayContext, title: string, spanWords: string): Working
       label: plan.tank.cover.value === "lid" ? "through the lid" : "off the surface",
       value: -watts(["heat.convection", "heat.radiation"]),
     },
-    { label: "by evaporation", value: -watts(["heat.evaporation", "heat.vapour", "event.with the top-up"]) },
+    {
+      label: "by evaporation",
+      value: -watts(["heat.evaporation", "heat.vapour", "heat.topUp", "event.with the top-up"]),
+    },
   ];
   const all = [...gains, ...losses];
   const terms: Omit<WorkingTerm, "share">[] = all.map((p, i) => ({

@@ -11,6 +11,7 @@ export function headlineOf(ctx: DayContext, findings: readonly Finding[]): { hea
     (f) =>
       f.severity !== "note" &&
       [
+        "no-steady-day",
         "oxygen-low",
         "co2-high",
         "co2-late",

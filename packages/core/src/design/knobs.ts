@@ -51,6 +51,9 @@ const one = (raw: RawPlan, path: readonly string[], value: unknown, name: string
 const nearTemperature = (plan: Plan): number =>
   plan.heater?.set.value ?? (plan.room.day.value + plan.room.night.value) / 2;
 
+/** Least lit hours: room for both ramps, in steps of a timer. */
+const shortest = (p: Plan): number => Math.max(0.5, Math.ceil(12 * p.light!.ramp.value) / 6);
+
 /** Upper end of a slider: round, and wide enough for the present value. */
 const roof = (value: number, usual: number): number => Math.max(usual, Math.ceil(value * 1.5));
 
@@ -83,7 +86,7 @@ const handles: readonly Handle[] = [
     id: "lamp-hours",
     label: "lamp hours",
     read: (p) => p.light && { entry: p.light.off, value: p.light.off.value - p.light.on.value },
-    travel: (p) => ({ min: 2, max: Math.min(16, 24 - p.light!.on.value), step: 0.5 }),
+    travel: (p) => ({ min: Math.max(2, shortest(p)), max: Math.min(16, 24 - p.light!.on.value), step: 0.5 }),
     show: (v, p) => ({
       text: plain(v, v % 1 ? 1 : 0),
       unit: "h",
@@ -91,18 +94,17 @@ const handles: readonly Handle[] = [
     }),
     changes: (raw, p, v) => {
       const off = Math.min(24, p.light!.on.value + v);
-      const text = off >= 24 ? "24:00" : clock(off);
-      return one(raw, ["light", "off"], text, `lamp off at ${text}`);
+      return one(raw, ["light", "off"], clock(off), `lamp off at ${clock(off)}`);
     },
   },
   {
     id: "lamp-on",
     label: "lamp on",
     read: (p) => p.light && { entry: p.light.on, value: p.light.on.value },
-    travel: (p) => ({ min: 0, max: Math.max(0, p.light!.off.value - 0.5), step: 1 / 6 }),
+    travel: (p) => ({ min: 0, max: Math.max(0, p.light!.off.value - shortest(p)), step: 1 / 6 }),
     show: (v) => ({ text: clock(v), unit: "" }),
     changes: (raw, p, v) => {
-      const on = Math.min(v, p.light!.off.value - 0.5);
+      const on = Math.min(v, p.light!.off.value - shortest(p));
       return one(raw, ["light", "on"], clock(on), `lamp on at ${clock(on)}`);
     },
   },
@@ -110,12 +112,11 @@ const handles: readonly Handle[] = [
     id: "lamp-off",
     label: "lamp off",
     read: (p) => p.light && { entry: p.light.off, value: p.light.off.value },
-    travel: (p) => ({ min: p.light!.on.value + 0.5, max: 24, step: 1 / 6 }),
+    travel: (p) => ({ min: p.light!.on.value + shortest(p), max: 24, step: 1 / 6 }),
     show: (v) => ({ text: clock(v), unit: "" }),
     changes: (raw, p, v) => {
-      const off = Math.max(v, p.light!.on.value + 0.5);
-      const text = off >= 24 ? "24:00" : clock(off);
-      return one(raw, ["light", "off"], text, `lamp off at ${text}`);
+      const off = Math.max(v, p.light!.on.value + shortest(p));
+      return one(raw, ["light", "off"], clock(off), `lamp off at ${clock(off)}`);
     },
   },
   {

@@ -1,7 +1,6 @@
 import type { Leaf, SectionScene } from "../drawing/index.ts";
 import { type AnimalFact, findAnimal, findPlant, findSubstrate, type PlantFact } from "../facts/index.ts";
-import type { Plan } from "../plan/index.ts";
-import { tankVolumes } from "../tank/index.ts";
+import { type Plan, tankVolumes } from "../plan/index.ts";
 
 /** Leaf shapes by genus where the growth form alone would mislead the eye. */
 const leaves: Readonly<Record<string, Leaf>> = {

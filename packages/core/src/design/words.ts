@@ -1,9 +1,11 @@
 import { convert, displayUnit, roundToDoubt, type UnitSystem, usUnit } from "../units/index.ts";
 import type { Shown } from "./types.ts";
 
-/** "07:20" from hours after midnight. */
+/** "07:20" from hours after midnight; the day's end is "24:00". */
 export function clock(hours: number): string {
-  const minutes = ((Math.round(hours * 60) % 1440) + 1440) % 1440;
+  const rounded = Math.round(hours * 60);
+  if (rounded === 1440) return "24:00";
+  const minutes = ((rounded % 1440) + 1440) % 1440;
   return `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
 }
 

@@ -51,9 +51,10 @@ export function frameOf(
 ): Frame {
   const page = clamp(Number.isFinite(width) ? width : 720, 240, 2400);
   const { tank, lamp } = scene;
-  const reach = scene.pipes?.outlet || scene.pipes?.intake || scene.diffuser ? (compact ? 24 : 30) : 8;
+  const overRim = Boolean(scene.pipes?.outlet || scene.pipes?.intake || scene.diffuser);
+  const reach = compact ? (overRim ? 24 : 8) : 30;
   const columnWidth = compact ? 0 : clamp(page * 0.147, 92, 150);
-  const leftMargin = compact ? reach + 6 : columnWidth + reach + 10;
+  const leftMargin = compact ? Math.max(reach + 6, scene.layers.length > 0 ? 32 : 0) : columnWidth + reach + 10;
   const rightMargin = compact ? 34 : 39;
   const room = page - leftMargin - rightMargin;
   const scale = Math.min(room / tank.length, (page * (compact ? 0.9 : 0.56)) / tank.height);
@@ -63,10 +64,10 @@ export function frameOf(
   const thick = lamp ? clamp(LAMP_THICKNESS[lamp.kind] * scale, 8, lamp.kind === "pendant" ? 64 : 20) : 0;
   const lid = tank.cover === "lid" ? 10 : 0;
   const gap = lamp ? Math.min(Math.max(lamp.aboveRim * scale, lid), GAP_LIMIT) : 0;
-  const pipesTop = reach > 8 ? 44 : 0;
+  const pipesTop = overRim ? 44 : 0;
   const middle = left + (tank.length * scale) / 2;
   const caption = captionOf(scene, length, {
-    left: middle - (left - reach - 2),
+    left: middle - (left - reach + 5),
     right: page - 6 - middle,
     between: lamp ? Math.min(lamp.length * scale, tank.length * scale) * 0.66 - 34 : 0,
     hung: gap >= 26,
@@ -136,7 +137,7 @@ function captionOf(scene: DrawnScene, length: (metres: number) => string, room: 
   const together = textWidth(`${bold}, `, CAPTION_SIZE, "bold") + plainWidth;
   const lines =
     bold === ""
-      ? [{ bold: "", plain, width: plainWidth }]
+      ? [{ bold: "", plain: fitted(plain, CAPTION_SIZE, available), width: Math.min(plainWidth, available) }]
       : together <= available
         ? [{ bold: `${bold},`, plain, width: together }]
         : [

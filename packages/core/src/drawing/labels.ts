@@ -51,6 +51,8 @@ export interface DiscRules {
   readonly radius: number;
   /** The middle of a disc stays in here. */
   readonly within: Box;
+  /** Where it may go when that is full. */
+  readonly spill?: Box;
   /** What no disc may touch. */
   readonly blocked: readonly Box[];
   /** How unwelcome a place is, 0 and up. */
@@ -65,14 +67,14 @@ export function placeDiscs(
   anchors: readonly { readonly at: Point; readonly first: readonly Point[] }[],
   rules: DiscRules,
 ): Disc[] {
-  const { radius, within, blocked, cost } = rules;
+  const { radius, within, spill, blocked, cost } = rules;
   const placed: { disc: Disc; anchor: Point }[] = [];
   const boxAt = (p: Disc, by: number): Box => grown({ left: p.x, right: p.x, top: p.y, bottom: p.y }, by);
-  const free = (p: Disc): boolean =>
-    p.x >= within.left &&
-    p.x <= within.right &&
-    p.y >= within.top &&
-    p.y <= within.bottom &&
+  const free = (p: Disc, room: Box): boolean =>
+    p.x >= room.left &&
+    p.x <= room.right &&
+    p.y >= room.top &&
+    p.y <= room.bottom &&
     placed.every(({ disc }) => Math.hypot(disc.x - p.x, disc.y - p.y) >= radius * 2 + 3) &&
     blocked.every((b) => !overlap(b, boxAt(p, radius + 1.5)));
   const tangled = (p: Disc, anchor: Point): number =>
@@ -86,9 +88,9 @@ export function placeDiscs(
   for (const { at, first } of anchors) {
     let best: Disc | undefined;
     let least = Infinity;
-    const consider = (x: number, y: number, extra: number): void => {
+    const consider = (x: number, y: number, extra: number, room = within): void => {
       const p = { x, y };
-      if (!free(p)) return;
+      if (!free(p, room)) return;
       const c = extra + cost(x, y) + tangled(p, at) + 80 * blocked.filter((b) => segmentMeets([x, y], at, b)).length;
       if (c < least) [best, least] = [p, c];
     };
@@ -101,10 +103,13 @@ export function placeDiscs(
         consider(at[0] + Math.sin(a) * reach, at[1] - Math.cos(a) * reach, 8 + reach * 0.8);
       }
     }
-    if (!best) {
-      const step = radius * 1.2;
-      for (let x = within.left; x <= within.right; x += step) {
-        for (let y = within.top; y <= within.bottom; y += step) consider(x, y, 60 + Math.hypot(x - at[0], y - at[1]));
+    for (const room of spill ? [within, spill] : [within]) {
+      if (best) break;
+      const step = radius * 0.8;
+      for (let x = room.left; x <= room.right; x += step) {
+        for (let y = room.top; y <= room.bottom; y += step) {
+          consider(x, y, 60 + Math.hypot(x - at[0], y - at[1]), room);
+        }
       }
     }
     best ??= {

@@ -186,7 +186,9 @@ function dimensions(scene: DrawnScene, frame: Frame, ground: Ground, written: (m
     const left = ground.y(inner.left, CUT);
     if (height(left) > 0.0005) {
       lines.move(outer.left - 2, left).line(outer.left - 8, left);
-      lettered(outer.left - 10, left + 4, number(height(left)), "end");
+      const content = number(height(left));
+      const free = compact ? outer.left : outer.left - frame.column - frame.columnWidth;
+      if (textWidth(content, SMALL) < free - 11) lettered(outer.left - 10, left + 4, content, "end");
     }
   }
   if (x < frame.width - 2) {
@@ -326,7 +328,13 @@ export function sectionDrawing(input: SectionScene, options: DrawingOptions = {}
   const written = options.length ?? millimetres;
   const ground = groundOf(scene, frame);
   const { inner, surface, compact } = frame;
-  const water: Box = { left: inner.left + 1, right: inner.right - 1, top: surface + 2.5, bottom: inner.bottom - 1 };
+  const depth = inner.bottom - surface;
+  const water: Box = {
+    left: inner.left + 1,
+    right: inner.right - 1,
+    top: surface + Math.min(2.5, depth * 0.3),
+    bottom: inner.bottom - Math.min(1, depth * 0.1),
+  };
 
   const pieces = scene.hardscape.map((piece, i) => ({
     piece,
@@ -474,6 +482,7 @@ export function sectionDrawing(input: SectionScene, options: DrawingOptions = {}
     const discs = placeDiscs(anchors, {
       radius: r,
       within,
+      spill: { ...within, top: r + 2 },
       blocked: [
         ...texts,
         ...(diffuser

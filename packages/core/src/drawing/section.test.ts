@@ -244,7 +244,7 @@ describe("any tank", () => {
           expect(box.right).toBeLessThanOrEqual(options.width + 0.5);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: Number(process.env.RUNS ?? 40) },
     );
   });
 

@@ -105,7 +105,7 @@ export const roomTokens: Tokens = {
   "--d-water": "#142625",
   "--d-lit": "#21383440",
   "--d-engraved": "#3F6463",
-  "--d-beam": "#332F1C",
+  "--d-beam": "#312D1B",
   "--d-led": "#C9A94E",
   "--d-soil": "#3A3324",
   "--d-soil-back": "#2F2A1F",

@@ -97,7 +97,7 @@ function limbsIn(box: Box, piece: SectionHardscape, random: Random): Limb[] {
   const xs = all.map((p) => p[0]);
   const [x0, x1] = [Math.min(...xs), Math.max(...xs)];
   const top = Math.max(...all.map((p) => p[1]));
-  const margin = Math.min(3, (box.right - box.left) / 8);
+  const margin = Math.min(3, (box.right - box.left) / 8, (box.bottom - box.top) / 8);
   const kx = (box.right - box.left - 2 * margin) / (x1 - x0 || 1);
   const ky = (box.bottom - box.top - margin) / (top + 0.06);
   const even = Math.sqrt(kx * ky);

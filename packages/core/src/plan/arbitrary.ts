@@ -6,7 +6,7 @@
 import fc from "fast-check";
 import { stringify } from "yaml";
 import { animals, plants, stones, substrates, woods } from "../facts/index.ts";
-import { convert, convertAmount, molarMass } from "../units/index.ts";
+import { convert, convertAmount, molarMass, parseQuantity } from "../units/index.ts";
 import type { Field, Measure } from "./field.ts";
 import { fields } from "./fields.ts";
 import type { Json, RawPlan } from "./plan.ts";
@@ -320,6 +320,29 @@ const reading = fc.oneof(
   ),
 );
 
+const si = (typed: unknown): number => {
+  const read = parseQuantity(String(typed).replace(/\s*\(.*$/, ""));
+  return read.ok ? read.si : 0;
+};
+
+/** Reckoned apart from the plan room: pieces fill less than a fifth of the box, no equipment of a far larger tank. */
+function roomy(raw: RawPlan): boolean {
+  const tank = raw.tank as Record<string, unknown>;
+  const floor = si(tank.length) * si(tank.width);
+  const pieces = (raw.hardscape ?? []) as readonly Record<string, unknown>[];
+  let solid = 0;
+  for (const piece of pieces) {
+    const [mass, width, height] = [si(piece.mass), si(piece.width), si(piece.height)];
+    solid += Math.max(mass / 1000, Math.max(width, 0.3) * Math.max(height, 0.2) * Math.max(width, height, 0.2));
+  }
+  const watts = (group: unknown): number => si((group as Record<string, unknown> | undefined)?.power ?? "0 W");
+  // a filter without a power of its own is taken at 12 W a 1000 L/h
+  const pump = 43_200 * si((raw.filter as Record<string, unknown> | undefined)?.rated ?? "0 L/h");
+  return (
+    solid < 0.2 * floor * si(tank.height) && watts(raw.light) < 2000 * floor && watts(raw.filter) + pump < 2000 * floor
+  );
+}
+
 /** Raw plans that are accepted. */
 export const goodPlans: fc.Arbitrary<RawPlan> = fc
   .tuple(
@@ -353,7 +376,8 @@ export const goodPlans: fc.Arbitrary<RawPlan> = fc
     tank,
     ...(layers === null ? {} : { substrate: substrate(depth, layers, pick) }),
     ...rest,
-  }));
+  }))
+  .filter(roomy);
 
 /** Texts of good plans: YAML in two layouts, or JSON. */
 export const goodTexts: fc.Arbitrary<string> = fc

@@ -5,6 +5,7 @@
 import type { Issue } from "./issue.ts";
 import type { Path, Plan } from "./plan.ts";
 import { openCharge, waterDepth } from "./rules.ts";
+import { tankVolumes } from "./volumes.ts";
 
 type Say = (path: Path, message: string, allowed: string) => void;
 
@@ -106,8 +107,38 @@ function checkIons({ water }: Plan, say: Say): void {
   }
 }
 
-/** Problems that stop a plan. */
-export function crossIssues(plan: Plan): readonly Issue[] {
+/** Least water that can be reckoned with, m3. */
+const leastWater = 0.0002;
+/** Electricity over the floor, W/m2, beyond which the water would near boiling: several times the strongest tanks. */
+const mostPower = 2500;
+
+/** Whether there is room for water, and whether the equipment could be that of a tank this size. */
+function checkWater(plan: Plan, say: Say): void {
+  let net: number;
+  let floor: number;
+  try {
+    ({ net, planArea: floor } = tankVolumes(plan));
+  } catch {
+    net = 0;
+    floor = 0;
+  }
+  if (net < leastWater) {
+    const path = plan.hardscape.length > 0 ? ["hardscape"] : ["substrate"];
+    say(path, "substrate, stones and wood leave no water in the tank", "at least 0.2 L of water to the water line");
+    return;
+  }
+  const watts = (path: Path, power: number, most: number): void => {
+    if (power > most) say(path, `${power} W would boil a tank of this size`, `at most ${Math.floor(most)} W here`);
+  };
+  if (plan.light) watts(["light", "power"], plan.light.power.value, mostPower * floor);
+  if (plan.filter) watts(["filter", "power"], plan.filter.power.value, mostPower * floor);
+}
+
+/**
+ * Problems that stop a plan.
+ * @param sound whether every single value could be read
+ */
+export function crossIssues(plan: Plan, sound: boolean): readonly Issue[] {
   const issues: Issue[] = [];
   const say: Say = (path, message, allowed) => {
     issues.push({ path, at: "value", message, allowed });
@@ -116,6 +147,8 @@ export function crossIssues(plan: Plan): readonly Issue[] {
   checkSubstrate(plan, say);
   checkTimes(plan, say);
   checkIons(plan, say);
+  // materials are known and sizes sound only when nothing else is wrong
+  if (issues.length === 0 && sound) checkWater(plan, say);
   return issues;
 }
 

@@ -71,20 +71,20 @@ describe("the demonstration tank", () => {
     expect(plan.water.kh).toMatchObject({ known: "measured", note: "drop test, 4 Nov", text: "4.0 dKH" });
     // 1 dKH is 0.35665 meq/L (10 mg/L CaO a degree).
     expect(plan.water.kh.value).toBeCloseTo(4 * 0.35665, 3);
-    expect(plan.co2?.bubbles).toMatchObject({ value: 1.4, known: "measured", note: "counted 22 Nov" });
-    expect(plan.co2?.bubble).toMatchObject({ value: 0.25, known: "measured" });
+    expect(plan.co2?.bubbles).toMatchObject({ value: 1, known: "measured", note: "counted 22 Nov" });
+    expect(plan.co2?.bubble).toMatchObject({ value: 0.23, known: "measured" });
     expect(plan.light?.power).toMatchObject({ value: 46, known: "label" });
     expect(plan.light?.strength.value).toBeCloseTo(0.65, 12);
     expect([plan.light?.on.value, plan.light?.off.value, plan.light?.ramp.value]).toEqual([10, 18, 0.5]);
     expect(plan.filter?.flow).toMatchObject({ value: 380, note: "bucket and stopwatch" });
-    expect(plan.surface).toMatchObject({ ripple: { value: 3 }, exchange: { value: 0.32 } });
+    expect(plan.surface).toMatchObject({ ripple: { value: 3 }, exchange: { value: 0.27 } });
     expect(plan.room.co2.value).toBe(600);
     expect(plan.room.night).toMatchObject({ value: 21, known: "assumed" });
     expect(plan.plants.map((p) => p.species)).toContain("hygrophila-pinnatifida");
     expect(plan.animals.map((a) => a.count.value)).toEqual([14, 8, 20]);
     expect(plan.readings).toEqual([
-      { what: "co2", value: 23, error: 5, at: 12.5, note: "colour cell" },
-      { what: "ph", value: 6.98, error: 0.05, at: 9 + 50 / 60, note: "pen" },
+      { what: "co2", value: 18, error: 4, at: 12.5, note: "colour cell" },
+      { what: "ph", value: 7.08, error: 0.05, at: 9 + 50 / 60, note: "pen" },
     ]);
   });
 

@@ -42,3 +42,4 @@ export type {
 export { pathText } from "./plan.ts";
 export { readPlan } from "./read.ts";
 export { resolvePlan } from "./resolve.ts";
+export { tankVolumes } from "./volumes.ts";

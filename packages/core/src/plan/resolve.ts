@@ -193,7 +193,7 @@ export function resolve(raw: RawPlan): { readonly plan: Plan; readonly issues: r
     substrate: layers.map(corners),
     readings: (draft.readings as readonly Item[]).map(bareReading),
   } as unknown as Plan;
-  resolver.issues.push(...crossIssues(plan));
+  resolver.issues.push(...crossIssues(plan, resolver.issues.length === 0));
   return { plan, issues: resolver.issues };
 }
 

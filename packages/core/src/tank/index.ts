@@ -22,4 +22,4 @@ export {
   type SeriesId,
   seriesSpecs,
 } from "./run.ts";
-export { exchangeOf, k600OfRipple, type Setup, setupOf, tankVolumes } from "./setup.ts";
+export { exchangeOf, k600OfRipple, type Setup, setupOf } from "./setup.ts";

@@ -1,4 +1,5 @@
-import { createIntegrator, explainResult } from "../numerics/index.ts";
+import { ChemistryError } from "../chemistry/index.ts";
+import { createIntegrator, explainResult, type IntegrationResult, type Integrator } from "../numerics/index.ts";
 import type { Model } from "./compile.ts";
 import { type Ledger, ledgersOf, type Transfer } from "./ledger.ts";
 import { day, hour } from "./process.ts";
@@ -192,7 +193,7 @@ export function runTank(model: Model, start: Float64Array, options: RunOptions =
   note(from);
   for (const stop of times) {
     model.begin(t, stop);
-    const result = integrator.run(t, stop, y);
+    const result = runStretch(integrator, t, stop, y);
     steps += result.steps;
     rateCalls += result.rateCalls;
     if (result.status !== "done") throw new RunError(explainResult(result, stateIds));
@@ -213,6 +214,18 @@ export function runTank(model: Model, start: Float64Array, options: RunOptions =
     steps,
     rateCalls,
   };
+}
+
+/** Runs one smooth stretch; what the water's chemistry cannot answer becomes an error that says when. */
+function runStretch(integrator: Integrator, from: number, to: number, y: Float64Array): IntegrationResult {
+  try {
+    return integrator.run(from, to, y);
+  } catch (error) {
+    if (!(error instanceof ChemistryError)) throw error;
+    throw new RunError(
+      `the chemistry of the water has no answer after ${(from / hour).toFixed(1)} h: ${error.message}`,
+    );
+  }
 }
 
 interface Sampled {

@@ -1,10 +1,10 @@
 import { animalRespiration, massFromLength } from "../animals/index.ts";
 import type { WaterTotals } from "../chemistry/index.ts";
-import { findAnimal, findPlant, findStone, findSubstrate, findWood } from "../facts/index.ts";
+import { findAnimal, findPlant } from "../facts/index.ts";
 import { airStone, pressureAtAltitude, scaleTransfer, surfaceClasses } from "../gas/index.ts";
-import { type Volumes, volumes } from "../geometry/index.ts";
+import type { Volumes } from "../geometry/index.ts";
 import { createHeatBalance, type HeatBalance, type HeatTank, waterDensity } from "../heat/index.ts";
-import type { Plan } from "../plan/index.ts";
+import { type Plan, tankVolumes } from "../plan/index.ts";
 import { type PatchParameters, patchParameters } from "../plants/index.ts";
 import { floorLight, lampCapture, waterAttenuation } from "./light.ts";
 
@@ -113,41 +113,6 @@ export function k600OfRipple(ripple: number): number {
 /** First-order CO2 loss through an open surface, 1/h, from the transfer velocity. */
 export function exchangeOf(setup: Pick<Setup, "k600" | "area" | "volume">, temperature: number): number {
   return (scaleTransfer(setup.k600, "co2", temperature) / 100) * (setup.area / setup.volume);
-}
-
-export function tankVolumes(plan: Plan): Volumes {
-  const { tank } = plan;
-  return volumes({
-    box: {
-      length: tank.length.value,
-      width: tank.width.value,
-      height: tank.height.value,
-      glass: tank.glass.value,
-      base: tank.base.value,
-      belowRim: tank.belowRim.value,
-    },
-    layers: plan.substrate.map((layer) => {
-      const material = findSubstrate(layer.material)!;
-      return {
-        frontLeft: layer.frontLeft.value,
-        frontRight: layer.frontRight.value,
-        backLeft: layer.backLeft.value,
-        backRight: layer.backRight.value,
-        porosity: material.porosity.value,
-        grainDensity: material.solidDensity.value,
-        bulkDensity: material.bulkDensity.value,
-      };
-    }),
-    solids: plan.hardscape.map((piece) => ({
-      mass: piece.mass.value,
-      density: piece.kind === "stone" ? findStone(piece.material)!.density.value : woodDensity(piece.material),
-    })),
-  });
-}
-
-/** Soaked wood: 1 + 0.35 x basic specific gravity (cell walls of 1.54), kg/m3. */
-function woodDensity(material: string): number {
-  return 1000 * (1 + 0.3506 * findWood(material)!.basicGravity.value);
 }
 
 /** Temperature the water will be near: the set point, else the room's mean. */

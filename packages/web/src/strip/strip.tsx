@@ -1,10 +1,10 @@
-import type { Band, BandedSeries, DayCurves, Limit, UnitSystem } from "@lentic/core/design";
+import { type Band, type BandedSeries, clock, type DayCurves, type Limit, type UnitSystem } from "@lentic/core/design";
 import type { ReadingPlan } from "@lentic/core/plan";
 import { memo, type PointerEvent, useId, useRef } from "react";
 import { Grip } from "./grip.tsx";
 import { Labels, type Spot, textWidth } from "./labels.ts";
 import { type Scale, scaleFor, widen } from "./scale.ts";
-import { clock, valueAt } from "./time.ts";
+import { valueAt } from "./time.ts";
 
 /** What can be dragged in the strip. */
 export type StripKnob = "opens" | "closes" | "on" | "off" | "strength";
@@ -245,7 +245,8 @@ export const Strip = memo(function Strip(props: StripProps) {
         const side = e.kind === "high" ? -1 : 1;
         const above = py + (side < 0 ? -7 : 16);
         const spots: Spot[] = [
-          { x: Math.max(x(lamp?.off ?? e.at), at) + 5, y: py + 4, anchor: "start" },
+          // beside the night, as in a tide table, where the point lies shortly before it
+          ...(lamp && e.at <= lamp.off && lamp.off - e.at < 2 ? [{ x: x(lamp.off) + 5, y: py + 4, anchor: "start" } as const] : []),
           { x: at + 6, y: py + 4, anchor: "start" },
           { x: at, y: above, anchor: "middle" },
           { x: at + 8, y: above, anchor: "start" },

@@ -1,9 +1,3 @@
-/** "07:20" from hours after midnight. */
-export function clock(hours: number): string {
-  const minutes = (((Math.round(hours * 60) % 1440) + 1440) % 1440) | 0;
-  return `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
-}
-
 /** Value of a curve at an hour, straight between grid points. */
 export function valueAt(hours: Float64Array, values: Float64Array, h: number): number {
   const last = hours.length - 1;

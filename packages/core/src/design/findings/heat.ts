@@ -1,5 +1,5 @@
+import { stuckHeaterTemperature } from "../../heat/index.ts";
 import { changeAt } from "../../plan/index.ts";
-import { compile, repeatingDay } from "../../tank/index.ts";
 import type { DayContext } from "../context.ts";
 import { extremesOf } from "../curves.ts";
 import type { Finding, Remedy } from "../types.ts";
@@ -73,12 +73,12 @@ export function heaterWeak(ctx: DayContext): Finding | null {
 export function heaterStuck(ctx: DayContext): Finding | null {
   const { plan, setup } = ctx;
   if (!plan.heater || !setup.heater) return null;
-  const stuck = repeatingDay(compile({ ...setup, heater: { ...setup.heater, stuck: true } }), {
-    start: ctx.day.start,
-    rtol: 1e-4,
-    grid: 30,
-  });
-  const top = extremesOf(stuck, "temperature").high.value;
+  const top = stuckHeaterTemperature(
+    setup.heatTank,
+    setup.heater.power,
+    { temperature: (plan.room.day.value + plan.room.night.value) / 2, humidity: plan.room.humidity.value },
+    setup.pumpHeat + (setup.lamp ? (setup.lampHeat * setup.lamp.strength * (setup.lamp.off - setup.lamp.on)) / 24 : 0),
+  );
   if (top < 30) return null;
   return {
     id: "heater-stuck",

@@ -3,11 +3,12 @@ import type { Finding, Severity } from "../types.ts";
 import { co2High, co2Late, cylinderRoom, gasAfterDark, valveLeftOpen } from "./gas.ts";
 import { carbonShort, lightShort } from "./growth.ts";
 import { heaterStuck, heaterWeak, temperatureLimits } from "./heat.ts";
-import { oxygenLow, ripplePrice } from "./oxygen.ts";
+import { noSteadyDay, oxygenLow, ripplePrice } from "./oxygen.ts";
 import { dosingVolume, phLimits } from "./water.ts";
 
 /** Every judgement of a day, in the order in which equals are told. */
 const judges: readonly ((ctx: DayContext) => Finding | null)[] = [
+  noSteadyDay,
   oxygenLow,
   co2High,
   co2Late,

@@ -34,6 +34,24 @@ export function oxygenLow(ctx: DayContext): Finding | null {
   };
 }
 
+/** No day that ends as it began: the tank is on its way somewhere else. */
+export function noSteadyDay(ctx: DayContext): Finding | null {
+  if (ctx.day.repeats) return null;
+  const suffocating = leastOxygen(ctx.day) < 0.5;
+  return {
+    id: "no-steady-day",
+    severity: suffocating ? "stop" : "caution",
+    title: suffocating
+      ? "Oxygen runs out: waste gathers faster than it can break down"
+      : "No day was found that ends as it began; the curves show the nearest to it",
+    reason: suffocating
+      ? "Without oxygen nothing breaks down and nothing lives; the figures of such a day mean little."
+      : "Something in the tank still drifts from day to day.",
+    next: suffocating ? [moreRipple(ctx, 3)] : [],
+    caution: "Feed less, keep fewer animals, move the surface; measure before trusting any figure here.",
+  };
+}
+
 /** What one more class of ripple costs in gas and gives in oxygen. */
 export function ripplePrice(ctx: DayContext): Finding | null {
   const { setup, day, plan } = ctx;

@@ -2,6 +2,10 @@ import { createCarbonateLoop } from "../../chemistry/index.ts";
 import type { Process } from "../process.ts";
 import { Q } from "../quantities.ts";
 
+/** Liquid water, °C, with a margin: the equilibrium constants are made for 0 to 90. */
+const coldest = -5;
+const hottest = 95;
+
 /** The carbonate balance: pH and carbon dioxide from dissolved inorganic carbon and alkalinity, solved inside every rate call. */
 export const carbonate: Process = {
   id: "carbonate",
@@ -16,7 +20,13 @@ export const carbonate: Process = {
     const loop = createCarbonateLoop(totals, start.alkalinity, start.dic, start.temperature);
     return {
       at(_t, _y, q) {
-        q[Q.ph] = loop.solve(q[Q.alkalinity]!, Math.max(q[Q.dic]!, 1e-9), q[Q.temperature]!);
+        const t = q[Q.temperature]!;
+        if (!(t > coldest && t < hottest)) {
+          // a trial step that overshot: not a number makes the integrator take it back
+          q[Q.ph] = q[Q.co2] = q[Q.bicarbonate] = Number.NaN;
+          return;
+        }
+        q[Q.ph] = loop.solve(q[Q.alkalinity]!, Math.max(q[Q.dic]!, 1e-9), t);
         q[Q.co2] = loop.co2 * density;
         q[Q.bicarbonate] = loop.hco3 * density;
       },
