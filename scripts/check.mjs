@@ -3,7 +3,7 @@ import { spawnSync } from "node:child_process";
 import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { nodeVersion, packages } from "./ensure.mjs";
-import { root, tool } from "./run.mjs";
+import { root, run, tool } from "./run.mjs";
 
 nodeVersion();
 packages();
@@ -52,6 +52,8 @@ step("import directions, canary", () => {
   }
 });
 step("dead code", () => tool("knip/bin/knip.js", ["--no-progress"]) === 0);
+
+step("pages made from the code", () => run(process.execPath, ["scripts/docs.mjs", "--check"]) === 0);
 
 if (failed.length > 0) {
   console.log(`\nnot in order: ${failed.join(", ")}`);

@@ -1,7 +1,7 @@
 /** Where the tank stands on the page, in px, and at which scale. It depends on the tank and the page, never on figures. */
 import { type Box, clamp } from "./geometry.ts";
 import type { DrawnScene } from "./scene.ts";
-import { fitted, textWidth, wrapped } from "./text.ts";
+import { fitted, numberAndUnit, textWidth, wrapped } from "./text.ts";
 
 export interface SectionOptions {
   /** Width of the page, px: 240 to 2400, usually 720. */
@@ -23,6 +23,8 @@ export interface Frame {
   readonly inner: Box;
   /** Page y of the calm water surface. */
   readonly surface: number;
+  /** Width kept right of the tank for the heights of water and ground. */
+  readonly numbers: number;
   /** Left edge of the column of figures, and the width of its text. */
   readonly column: number;
   readonly columnWidth: number;
@@ -55,7 +57,14 @@ export function frameOf(
   const reach = compact ? (overRim ? 24 : 8) : 30;
   const columnWidth = compact ? 0 : clamp(page * 0.147, 92, 150);
   const leftMargin = compact ? Math.max(reach + 6, scene.layers.length > 0 ? 32 : 0) : columnWidth + reach + 10;
-  const rightMargin = compact ? 34 : 39;
+  // Right of the tank stand the heights of water and ground, then the line of the tank's own height.
+  const corners = ["frontRight", "backRight"] as const;
+  const heights = corners.map((c) => scene.layers.reduce((sum, layer) => sum + layer[c], 0));
+  const numbers = Math.min(
+    34,
+    Math.max(17, ...[tank.waterLine, ...heights].map((m) => textWidth(numberAndUnit(length(m))[0], 11.5))),
+  );
+  const rightMargin = 22 + numbers;
   const room = page - leftMargin - rightMargin;
   const scale = Math.min(room / tank.length, (page * (compact ? 0.9 : 0.56)) / tank.height);
   const slack = room - tank.length * scale;
@@ -99,6 +108,7 @@ export function frameOf(
     outer,
     inner,
     surface: inner.bottom - tank.waterLine * innerScale,
+    numbers,
     column: left - leftMargin + 10,
     columnWidth,
     reach,

@@ -10,10 +10,9 @@ import { OpenWater } from "./open-water.ts";
 import { Pen } from "./pen.ts";
 import { randomFrom, streamOf } from "./random.ts";
 import { drawable } from "./scene.ts";
-import { numberAndUnit, sizeText } from "./section-drawing.ts";
 import { drawingCss, lightTokens, roomTokens, type Tokens, tokenCss } from "./styles.ts";
 import { pathPoints, xmlFault } from "./svg.testing.ts";
-import { fitted, formulaRuns, textWidth, wrapped } from "./text.ts";
+import { fitted, formulaRuns, numberAndUnit, sizeText, textWidth, wrapped } from "./text.ts";
 
 describe("colours", () => {
   /** Relative luminance and contrast ratio: W3C, Web Content Accessibility Guidelines 2.2, 2023 (definitions). */

@@ -604,9 +604,18 @@ function bulb(hand: Hand): Item[] {
       k: (i / (n - 1) - 0.5) * 2 + between(random, -0.1, 0.1),
       order: random(),
     })).sort((a, b) => a.order - b.order);
+    let upright = Number.POSITIVE_INFINITY;
     for (const { k } of leaves) {
       const heading = k * (plant.leaf === "round" ? 0.62 : 0.5);
       const whole = Math.min(stand.height * between(random, 0.66, 1.04), (neck[1] - roof) * between(random, 0.94, 1));
+      if (Math.abs(k) < upright && Math.abs(x - stand.x) <= stand.half) {
+        upright = Math.abs(k);
+        hand.pointAt = along(
+          neck,
+          heading * 0.9,
+          whole * (plant.leaf === "round" || plant.leaf === "oval" ? 0.84 : 0.6),
+        );
+      }
       const outward = Math.sign(k) || 1;
       if (plant.leaf === "round" || plant.leaf === "oval") {
         const end = along(neck, heading, whole * 0.82);

@@ -12,7 +12,7 @@ import { coverOf, drawPlant, tonesOf } from "./plants.ts";
 import { type DrawnScene, drawable, type Place, type SectionScene } from "./scene.ts";
 import type { Item, Stage } from "./stage.ts";
 import { drawStone } from "./stone.ts";
-import { type Face, fitted, textWidth } from "./text.ts";
+import { type Face, fitted, numberAndUnit, sizeText, textWidth } from "./text.ts";
 import { drawWood } from "./wood.ts";
 
 /** One entry of the plant key; x and y are the middle of its number in the drawing, px. */
@@ -54,21 +54,6 @@ export function text(className: string, x: number, y: number, content: string, a
     { class: className, x: round1(x), y: round1(y), ...(anchor ? { "text-anchor": anchor } : {}) },
     [content],
   );
-}
-
-/** Number and unit of a written length: "760 mm" -> ["760", "mm"]. */
-export function numberAndUnit(written: string): readonly [string, string] {
-  const match = /^(.*\d[^A-Za-z"″′]*?)\s*([A-Za-z"″′]+)$/.exec(written);
-  return match ? [match[1] ?? written, match[2] ?? ""] : [written, ""];
-}
-
-/** "760 × 380 × 400 mm": the unit once where all agree. */
-export function sizeText(lengths: readonly string[]): string {
-  const split = lengths.map(numberAndUnit);
-  const unit = split[0]?.[1] ?? "";
-  return unit !== "" && split.every(([, u]) => u === unit)
-    ? `${split.map(([n]) => n).join(" × ")} ${unit}`
-    : lengths.join(" × ");
 }
 
 interface Lettering {
@@ -136,21 +121,22 @@ function dimensions(scene: DrawnScene, frame: Frame, ground: Ground, written: (m
   const words = `waterline ${number(scene.tank.waterLine)}`;
   const afloat = scene.plants.some((p) => p.form === "floating");
   const inside = !afloat && roomAbove > 13 && inner.right - inner.left > textWidth(words, SMALL) + 110;
-  const markX = inside ? inner.right - 20 : outer.right + 7;
+  const markX = inside ? inner.right - 20 : outer.right + 6;
+  const half = inside ? 5 : 4;
   const mark = new Pen().polyline(
     [
-      [markX - 5, surface - 8.6],
-      [markX + 5, surface - 8.6],
+      [markX - half, surface - half * 1.6 - 0.6],
+      [markX + half, surface - half * 1.6 - 0.6],
       [markX, surface - 0.6],
     ],
     true,
   );
   if (inside) lettered(markX - 9, surface - 3, words, "end");
-  else lettered(markX + 7, surface - 1, number(scene.tank.waterLine), "start");
+  else lettered(markX + 5, surface - 1, number(scene.tank.waterLine), "start");
   nodes.push(...paths(["d-level", mark.d]));
 
-  const x = outer.right + (compact ? 26 : 32) + (inside ? 0 : 6);
-  if (x < frame.width - 2) {
+  const x = outer.right + 15 + frame.numbers;
+  if (x < frame.width - 4) {
     lines
       .move(outer.right + 4, outer.top)
       .line(x + 5, outer.top)
@@ -175,23 +161,26 @@ function dimensions(scene: DrawnScene, frame: Frame, ground: Ground, written: (m
     );
     wanted.forEach((y, i) => {
       const at = (tops[i] as number) + 6;
+      const content = number(height(y));
+      if (textWidth(content, SMALL) > frame.numbers + 2) return;
       lines.polyline([
         [outer.right + 2, y],
         [outer.right + 5, y],
         [outer.right + 8, at],
       ]);
-      const content = number(height(y));
-      if (textWidth(content, SMALL) <= x - 4 - (outer.right + 10)) lettered(outer.right + 10, at + 4, content, "start");
+      lettered(outer.right + 10, at + 4, content, "start");
     });
     const left = ground.y(inner.left, CUT);
     if (height(left) > 0.0005) {
-      lines.move(outer.left - 2, left).line(outer.left - 8, left);
       const content = number(height(left));
       const free = compact ? outer.left : outer.left - frame.column - frame.columnWidth;
-      if (textWidth(content, SMALL) < free - 11) lettered(outer.left - 10, left + 4, content, "end");
+      if (textWidth(content, SMALL) < free - 11) {
+        lines.move(outer.left - 2, left).line(outer.left - 8, left);
+        lettered(outer.left - 10, left + 4, content, "end");
+      }
     }
   }
-  if (x < frame.width - 2) {
+  if (x < frame.width - 4) {
     // Upright beside its line, where the heights of the ground leave room.
     const content = number(scene.tank.height);
     const half = textWidth(content, SMALL) / 2 + 1;
@@ -235,7 +224,7 @@ function key(
   // The key stands right of the figures, on a narrow page under them.
   const withRow = figureRow && !compact;
   const beside = withRow && strip.right - strip.left >= 440;
-  const left = strip.left + (beside ? 240 : 0);
+  const left = strip.left + (beside ? 236 : 0);
   const room = strip.right - left;
   const numberWidth = scene.plants.length > 9 ? 18 : 12;
   const longest = Math.max(0, ...scene.plants.map((p) => textWidth(p.label, size, "italic")));
@@ -261,7 +250,7 @@ function key(
       "d-key-name",
       x + numberWidth,
       row,
-      fitted(plant.label, size, column - numberWidth - 8, "italic"),
+      fitted(plant.label, size, column - numberWidth - 5, "italic"),
       size,
       "italic",
     );

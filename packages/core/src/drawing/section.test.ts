@@ -153,12 +153,12 @@ function outside(node: DrawingNode, inner: Box): string[] {
   // Points are rounded to 0.1 px.
   const by = 0.11;
   for (const { node: n, around } of nodesOf(node)) {
-    if (!livesInside([...around, ...String(n.attributes["class"] ?? "").split(" ")])) continue;
-    const d = n.attributes["d"];
+    if (!livesInside([...around, ...String(n.attributes.class ?? "").split(" ")])) continue;
+    const d = n.attributes.d;
     if (typeof d !== "string") continue;
     for (const [x, y] of pathPoints(d, true)) {
       if (x < inner.left - by || x > inner.right + by || y < inner.top - by || y > inner.bottom + by) {
-        out.push(`${n.attributes["class"]} in ${around.join(" ")} at ${x.toFixed(1)}, ${y.toFixed(1)}`);
+        out.push(`${n.attributes.class} in ${around.join(" ")} at ${x.toFixed(1)}, ${y.toFixed(1)}`);
       }
     }
   }
@@ -230,9 +230,9 @@ describe("any tank", () => {
         const svg = toSvg(node);
         expect(xmlFault(svg)).toBeUndefined();
         expect(svg).not.toMatch(/ (?:d|x|y|cx|cy|r|width|height|transform|viewBox)="[^"]*(?:NaN|Infinity|undefined)/);
-        expect(node.attributes["viewBox"]).toBe(`0 0 ${options.width} ${height}`);
+        expect(node.attributes.viewBox).toBe(`0 0 ${options.width} ${height}`);
         for (const { node: n } of nodesOf(node)) {
-          const d = n.attributes["d"];
+          const d = n.attributes.d;
           if (typeof d === "string") expect(pathPoints(d).length).toBeGreaterThan(0);
         }
         const drawing = sectionDrawing(scene, options);
@@ -244,7 +244,7 @@ describe("any tank", () => {
           expect(box.right).toBeLessThanOrEqual(options.width + 0.5);
         }
       }),
-      { numRuns: Number(process.env.RUNS ?? 40) },
+      { numRuns: 500 },
     );
   });
 
@@ -299,8 +299,8 @@ describe("the demo", () => {
       animals: [{ label: "one", body: "slender", layer: "mid", count: 1, length }],
     };
     const drawing = sectionDrawing(scene);
-    const body = [...nodesOf(drawing.node)].find(({ node }) => node.attributes["class"] === "d-body");
-    const xs = pathPoints(String(body?.node.attributes["d"])).map((p) => p[0]);
+    const body = [...nodesOf(drawing.node)].find(({ node }) => node.attributes.class === "d-body");
+    const xs = pathPoints(String(body?.node.attributes.d)).map((p) => p[0]);
     // Tilted by up to 0.1 rad, which shortens it by up to 0.5 %, and lengthens by its height.
     expect((Math.max(...xs) - Math.min(...xs)) / drawing.frame.scale / length).toBeCloseTo(1, 1);
   });
@@ -337,7 +337,7 @@ describe("the demo", () => {
       expect(wordsOf(group as DrawingNode)).toContain(f.value);
       expect(toSvg(group as DrawingNode)).toContain(`data-figure="${f.id}"`);
     }
-    const chosen = found.filter(({ node: n }) => String(n.attributes["class"]).includes("d-selected"));
+    const chosen = found.filter(({ node: n }) => String(n.attributes.class).includes("d-selected"));
     expect(chosen.map(({ node: n }) => n.figure)).toEqual(["co2"]);
   });
 
@@ -357,7 +357,7 @@ describe("the demo", () => {
     const { node } = section(demoScene, [{ ...(demoFigures[0] as SectionFigure), warn: true }]);
     const warned = [...nodesOf(node)]
       .filter(({ around }) => around.includes("d-warn"))
-      .map(({ node: n }) => n.attributes["class"]);
+      .map(({ node: n }) => n.attributes.class);
     expect(warned).toContain("d-hatch");
     expect(warned).toContain("d-word");
   });
@@ -393,9 +393,9 @@ describe("animals", () => {
     expect(drawing.animals).toEqual([{ label: "Paracheirodon innesi", count: 200, drawn: MOST_DRAWN.slender }]);
     expect(wordsOf(drawing.node)).toContain(`${MOST_DRAWN.slender} drawn of 200`);
     const eyes = [...nodesOf(drawing.node)].find(
-      ({ node, around }) => around.includes("d-slender") && node.attributes["class"] === "d-eye",
+      ({ node, around }) => around.includes("d-slender") && node.attributes.class === "d-eye",
     );
-    expect(String(eyes?.node.attributes["d"]).match(/h0/g)?.length).toBe(MOST_DRAWN.slender);
+    expect(String(eyes?.node.attributes.d).match(/h0/g)?.length).toBe(MOST_DRAWN.slender);
   });
 
   test("keep to their layer", () => {
@@ -404,8 +404,8 @@ describe("animals", () => {
         ...bare,
         animals: [{ label: "a", body: "slender", layer, count: 12, length: 0.02 }],
       });
-      const body = [...nodesOf(drawing.node)].find(({ node }) => node.attributes["class"] === "d-body");
-      const ys = pathPoints(String(body?.node.attributes["d"])).map((p) => p[1]);
+      const body = [...nodesOf(drawing.node)].find(({ node }) => node.attributes.class === "d-body");
+      const ys = pathPoints(String(body?.node.attributes.d)).map((p) => p[1]);
       return ys.reduce((a, b) => a + b, 0) / ys.length;
     };
     expect(middles("top")).toBeLessThan(middles("mid"));

@@ -98,7 +98,7 @@ export function* nodesOf(
   around: readonly string[] = [],
 ): Generator<{ node: DrawingNode; around: readonly string[] }> {
   yield { node, around };
-  const own = String(node.attributes["class"] ?? "").split(" ");
+  const own = String(node.attributes.class ?? "").split(" ");
   for (const child of node.children ?? []) if (typeof child !== "string") yield* nodesOf(child, [...around, ...own]);
 }
 

@@ -1,12 +1,15 @@
 /** How wide a text will be, and how to make it fit: an estimate, since fonts are not at hand here. */
 
-/** Widths in em of Source Sans 3 regular, by eye on the safe side; checked against the font in a browser. */
-const narrow = new Set("iljtfrI.,:;'|!()[]·’‘-/ ");
+/**
+ * Widths in em of Source Sans 3 regular, by eye on the safe side. Measured in a browser on 36 labels the estimate is
+ * 0 to 10 % too wide.
+ */
+const narrow = new Set("iljtfrI.,:;'|!()[]·’‘-/");
 const wide = new Set("mwMWQO@%—–…×");
 
 /** Plain and bold are the sans face, `italic` the serif italic of plant names, which runs wider. */
 export type Face = "plain" | "bold" | "italic";
-const faceWidth: Readonly<Record<Face, number>> = { plain: 1, bold: 1.06, italic: 1.07 };
+const faceWidth: Readonly<Record<Face, number>> = { plain: 1, bold: 1.06, italic: 1.08 };
 
 export function textWidth(text: string, size: number, face: Face = "plain"): number {
   let em = 0;
@@ -71,4 +74,19 @@ export function formulaRuns(text: string): Run[] {
   }
   if (from < text.length) out.push({ text: text.slice(from), low: false });
   return out;
+}
+
+/** Number and unit of a written length: "760 mm" -> ["760", "mm"]. */
+export function numberAndUnit(written: string): readonly [string, string] {
+  const match = /^(.*\d[^A-Za-z"″′]*?)\s*([A-Za-z"″′]+)$/.exec(written);
+  return match ? [match[1] ?? written, match[2] ?? ""] : [written, ""];
+}
+
+/** "760 × 380 × 400 mm": the unit once where all agree. */
+export function sizeText(lengths: readonly string[]): string {
+  const split = lengths.map(numberAndUnit);
+  const unit = split[0]?.[1] ?? "";
+  return unit !== "" && split.every(([, u]) => u === unit)
+    ? `${split.map(([n]) => n).join(" × ")} ${unit}`
+    : lengths.join(" × ");
 }

@@ -21,11 +21,13 @@ export function co2Late(ctx: DayContext): Finding | null {
   const remedies = known([openEarlier(ctx, setup.gas), bubblesForLightsOn(ctx, setup.gas)]);
   remedies.sort((a, b) => Number(b.safe) - Number(a.safe));
   const late = wanted.reachedAt !== null && wanted.reachedAt <= wanted.to;
+  // five minutes are finer than the doubt of any of its inputs
+  const late5 = (Math.max(1, Math.round(wanted.late / 5)) * 5) / 60;
   return {
     id: "co2-late",
     severity: "caution",
     title: late
-      ? `CO2 reaches ${plain(wanted.value, 0)} mg/L only at ${clock(wanted.reachedAt!)}, ${span(wanted.late / 60)} after lights-on`
+      ? `CO2 reaches ${plain(wanted.value, 0)} mg/L only at ${clock(wanted.from + late5)}, ${span(late5)} after lights-on`
       : `CO2 never reaches ${plain(wanted.value, 0)} mg/L in the light; its top is ${plain(topOf(day), 1)}`,
     figure: "co2-at-lights-on",
     margin: shown(wanted.atOn - wanted.value, "mg/L", 1),
