@@ -46,7 +46,7 @@ export const co2Limit = (limits: readonly Limit[]): Limit | undefined => limits.
 export const oxygenLimit = (limits: readonly Limit[]): Limit | undefined => limits.find((l) => l.series === "oxygen");
 
 /** Where the search for a safe setting stops when no animals live in the tank, mg/L: what plants gain above it is little (common practice, no source). */
-export const ceilingWithoutAnimals = 40;
+const ceilingWithoutAnimals = 40;
 
 /** CO2 that should not be passed, mg/L. */
 export const co2Ceiling = (limits: readonly Limit[]): number => co2Limit(limits)?.value ?? ceilingWithoutAnimals;

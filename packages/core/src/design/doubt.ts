@@ -5,7 +5,7 @@ import type { DayContext } from "./context.ts";
 import type { Band, BandedSeries, DayDoubt } from "./types.ts";
 
 /** One thing that is not known exactly, and what the tank is at its low and at its high. */
-export interface Doubt {
+interface Doubt {
   readonly id: string;
   /** "the share dissolved" */
   readonly words: string;
@@ -77,7 +77,7 @@ function scaled(entry: Entry, measured: number, label: number, assumed: number):
 }
 
 /** Everything doubtful in a tank's day, each with its likely low and high. */
-export function doubtsOf(plan: Plan, s: Setup): readonly Doubt[] {
+function doubtsOf(plan: Plan, s: Setup): readonly Doubt[] {
   const kh = scaled(plan.water.kh, 0.07, 0.1, 0.25);
   const air = scaled(plan.room.co2, 0.1, 0.2, 0.35);
   const light = s.light.measured ? 0.12 : 0.35;

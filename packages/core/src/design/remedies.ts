@@ -13,7 +13,7 @@ const change = (ctx: DayContext, path: readonly (string | number)[], value: unkn
   changeAt(ctx.raw, path, value, name);
 
 /** Hours over the animals' limit in words, or the day's top. */
-export function topWords(ctx: DayContext, day: RepeatingDay): { words: string; safe: boolean } {
+function topWords(ctx: DayContext, day: RepeatingDay): { words: string; safe: boolean } {
   const limit = co2Limit(ctx.limits);
   const ceiling = co2Ceiling(ctx.limits);
   const over = beyond(day, day.series.co2, ceiling, "over");

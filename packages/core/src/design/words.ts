@@ -9,9 +9,6 @@ export function clock(hours: number): string {
   return `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
 }
 
-/** Rounded to the ten minutes that a timer is set in. */
-export const clock10 = (hours: number): string => clock(Math.round(hours * 6) / 6);
-
 /** "2 h 40 min", "50 min", "3 days". */
 export function span(hours: number): string {
   const minutes = Math.round(hours * 60);

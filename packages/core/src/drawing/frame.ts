@@ -81,9 +81,10 @@ export function frameOf(
     between: lamp ? Math.min(lamp.length * scale, tank.length * scale) * 0.66 - 34 : 0,
     hung: gap >= 26,
   });
-  const rim = lamp
+  const head = lamp
     ? Math.max(gap + thick + caption.lift + caption.lines.length * 15 + 13, pipesTop)
     : Math.max(pipesTop, lid + 22, 22);
+  const rim = head + keyRows(scene.plants.length, tank.length * scale, tank.height * scale) * KEY_PITCH;
 
   const outer: Box = {
     left,
@@ -135,6 +136,16 @@ interface CaptionRoom {
   readonly right: number;
   readonly between: number;
   readonly hung: boolean;
+}
+
+/** A key number with the room round it, px. */
+const KEY_PITCH = 19;
+
+/** Rows that the key numbers need over a tank drawn so small that they do not find room in it. */
+function keyRows(plants: number, wide: number, high: number): number {
+  const row = Math.max(1, Math.floor(wide / KEY_PITCH) - 1);
+  const inside = row * Math.max(0, Math.floor(high / KEY_PITCH) - 1);
+  return Math.ceil(Math.max(0, plants - inside * 0.6) / row);
 }
 
 function captionOf(scene: DrawnScene, length: (metres: number) => string, room: CaptionRoom): Caption {

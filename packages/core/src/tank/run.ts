@@ -90,7 +90,7 @@ function tolerances(model: Model): Float64Array {
   return atol;
 }
 
-export interface Jump {
+interface Jump {
   readonly time: number;
   /** Changes `y` and returns what moved. */
   apply(y: Float64Array): readonly Transfer[];

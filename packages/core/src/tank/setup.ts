@@ -31,7 +31,7 @@ const oxygenPerTan = 4.18;
 const mineralHeat = 800;
 const glassHeat = 840;
 
-export interface Lamp {
+interface Lamp {
   /** Hours. */
   readonly on: number;
   readonly off: number;
@@ -40,7 +40,7 @@ export interface Lamp {
   readonly strength: number;
 }
 
-export interface Patch {
+interface Patch {
   readonly species: string;
   readonly parameters: PatchParameters;
   /** Dry biomass of the patch, g and g/m2. */

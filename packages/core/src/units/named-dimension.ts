@@ -1,6 +1,6 @@
 import { type Dimension, inBaseUnits } from "./dimension.ts";
 import { resolve, type Unit } from "./unit.ts";
-import type { Scale } from "./unit-expression.ts";
+import type { Scale } from "./unit-parts.ts";
 
 interface NamedDimension {
   /** SI unit, in which `si` values are told. */

@@ -1,7 +1,7 @@
 import { baseDimension, timesPower } from "./dimension.ts";
 import { molarMass } from "./molar-mass.ts";
 import { divide, multiply, ratio, ZERO } from "./ratio.ts";
-import type { Atom, Measure } from "./unit-expression.ts";
+import type { Atom, Measure } from "./unit-parts.ts";
 import { subscript } from "./unit-spelling.ts";
 
 /** What a concentration told as a mass of some salt stands for. */

@@ -1,36 +1,10 @@
-import { baseDimension, type Dimension, NONE, timesPower } from "./dimension.ts";
+import { baseDimension, NONE, timesPower } from "./dimension.ts";
 import { elements } from "./elements.ts";
-import { divide, multiply, ONE, power, type Ratio, ratio, toNumber, ZERO } from "./ratio.ts";
+import { divide, multiply, ONE, power, ratio, toNumber, ZERO } from "./ratio.ts";
 import { type StandsFor, splitTagged, standInAtom, type Tagged } from "./stand-in.ts";
+import type { Atom, Measure, Scale, Term } from "./unit-parts.ts";
 import { fromSuperscript, shownOf, symbolOf } from "./unit-spelling.ts";
 import { AMBIGUOUS, BASE_TABLE, type DefinedUnit, NO_UNIT, PREFIXES, SHORTHAND, UNIT_TABLE } from "./unit-table.ts";
-
-/**
- * How a unit of temperature is meant: `reading` on a scale with its own zero (°C, °F), `difference` (Δ°C, Δ°F), or
- * `plain` (everything else; K serves as both).
- */
-export type Scale = "plain" | "reading" | "difference";
-
-/** One named unit, with its prefix if it has one. */
-export interface Atom {
-  readonly symbol: string;
-  readonly shown: string;
-  readonly dimension: Dimension;
-  /** SI value of one. */
-  readonly ratio: Ratio;
-  /** SI value at the zero of its scale. */
-  readonly zero: Ratio;
-  readonly scale: Scale;
-  readonly alone: boolean;
-}
-
-/** A factor of a compound; `count` is a number that stands with it, as in "per 50 L". */
-export interface Term {
-  readonly atom: Atom | null;
-  readonly exponent: number;
-  readonly count: string | null;
-  readonly under: boolean;
-}
 
 /** Text that is no unit; `suggestions` are spellings that would be. */
 export class UnitTextFault extends Error {
@@ -281,13 +255,6 @@ export function parseExpression(text: string, typed: boolean, choices: Choices):
     throw new UnitTextFault(`${quoted(text)} sets a scale of hardness into a compound, which cannot be read`);
   }
   return terms;
-}
-
-export interface Measure {
-  readonly dimension: Dimension;
-  readonly ratio: Ratio;
-  readonly zero: Ratio;
-  readonly scale: Scale;
 }
 
 /** Size and dimension of a product of terms. A temperature scale loses its zero as soon as it stands in a compound. */

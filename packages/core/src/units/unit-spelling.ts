@@ -1,4 +1,4 @@
-import type { Term } from "./unit-expression.ts";
+import type { Term } from "./unit-parts.ts";
 
 const SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹";
 const SUBSCRIPTS = "₀₁₂₃₄₅₆₇₈₉";

@@ -1,14 +1,7 @@
 import type { Dimension } from "./dimension.ts";
 import { type Line, line, type Ratio } from "./ratio.ts";
-import {
-  AmbiguousUnit,
-  type Choices,
-  measureOf,
-  parseExpression,
-  quoted,
-  type Scale,
-  UnitTextFault,
-} from "./unit-expression.ts";
+import { AmbiguousUnit, type Choices, measureOf, parseExpression, quoted, UnitTextFault } from "./unit-expression.ts";
+import type { Scale } from "./unit-parts.ts";
 import { fromSubscript, shownOf, symbolOf } from "./unit-spelling.ts";
 import { AMBIGUOUS, type Meaning } from "./unit-table.ts";
 
