@@ -1,0 +1,10 @@
+export { StoreError } from "./open.ts";
+export {
+  type Outcome,
+  openStore,
+  type RevisionRecord,
+  type RevisionSummary,
+  type Store,
+  type TankRecord,
+  type TankSummary,
+} from "./store.ts";
