@@ -194,11 +194,23 @@ describe("what is refused", () => {
   });
   test("an oversized body, with its length told or hidden", async () => {
     const big = JSON.stringify({ text: "x".repeat(1_200_000) });
-    expect((await ask("POST", "/api/tanks", { body: big })).status).toBe(413);
-    expect(
-      (await ask("POST", "/api/tanks", { body: big, chunked: true, headers: { "transfer-encoding": "chunked" } }))
-        .status,
-    ).toBe(413);
+    const told = await ask("POST", "/api/tanks", { body: big }).then(
+      (answer) => String(answer.status),
+      (error: Error) => error.message,
+    );
+    expect(told).toMatch(/^413$|hang up|ECONNRESET|EPIPE/);
+    // with the length hidden the door may be shut while the rest is still coming: refused either way
+    const before = parsed<unknown[]>(await ask("GET", "/api/tanks")).length;
+    const hidden = await ask("POST", "/api/tanks", {
+      body: big,
+      chunked: true,
+      headers: { "transfer-encoding": "chunked" },
+    }).then(
+      (answer) => String(answer.status),
+      (error: Error) => error.message,
+    );
+    expect(hidden).toMatch(/^413$|hang up|ECONNRESET|EPIPE/);
+    expect(parsed<unknown[]>(await ask("GET", "/api/tanks"))).toHaveLength(before);
     expect((await post("/api/tanks", { text: "x".repeat(1_000_001) })).status).toBe(400);
   });
   test.each(["{", "", "null", "[]", '"text"', '{"text":5}', '{"text":"a","more":1}', "\u0000"])(
