@@ -58,6 +58,7 @@ function ask(
         host: "127.0.0.1",
         port: options.port ?? running.port,
         method,
+        agent: false,
         path,
         headers: {
           ...(body !== undefined && !chunked ? { "content-length": String(Buffer.byteLength(body)) } : {}),
