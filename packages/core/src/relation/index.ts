@@ -171,7 +171,7 @@ function checkInput(value: RawInputs[string], spec: Input): string | null {
 
 /**
  * Evaluates a relation on untyped inputs (numbers already in the descriptor's units), filling defaults.
- * @throws RelationError naming every missing, unknown or out-of-range input.
+ * @throws RelationError naming every missing, unknown or out-of-range input, or saying that they have no answer together.
  */
 export function evaluate(r: AnyRelation, raw: RawInputs): RawOutputs {
   const faults: RelationFault[] = [];
@@ -188,5 +188,23 @@ export function evaluate(r: AnyRelation, raw: RawInputs): RawOutputs {
     inputs[name] = value;
   }
   if (faults.length > 0) throw new RelationError(r.id, faults);
-  return r.compute(inputs as never);
+  const outputs = answer(r, inputs);
+  for (const [name, value] of Object.entries(outputs)) {
+    if (typeof value === "number" ? Number.isNaN(value) : value.some(Number.isNaN)) {
+      throw new RelationError(r.id, [
+        { input: "inputs", message: `give no ${name} together, though each is in range` },
+      ]);
+    }
+  }
+  return outputs;
+}
+
+/** Inputs that are each in range may still contradict each other: the room's own words for that become a fault of the inputs. */
+function answer(r: AnyRelation, inputs: Record<string, unknown>): RawOutputs {
+  try {
+    return r.compute(inputs as never);
+  } catch (error) {
+    if (error instanceof RelationError || error instanceof TypeError || !(error instanceof Error)) throw error;
+    throw new RelationError(r.id, [{ input: "inputs", message: error.message }]);
+  }
 }

@@ -57,11 +57,11 @@ const alkalinityScales = relation({
   outputs: {
     milliequivalents: { label: "Charge equivalents", unit: "meq/L" },
     german_degrees: { label: "German degrees", unit: "dKH" },
-    as_caco3: { label: "Told as calcium carbonate", unit: "mg/L CaCO3" },
+    as_caco3: { label: "Told as calcium carbonate", unit: "mg/L CaCO3 (alkalinity)" },
     as_bicarbonate: { label: "Told as bicarbonate", unit: "mg/L HCO3" },
-    french_degrees: { label: "French degrees", unit: "°fH" },
-    english_degrees: { label: "English degrees", unit: "°e" },
-    grains_per_us_gallon: { label: "Grains per US gallon", unit: "gpg" },
+    french_degrees: { label: "French degrees", unit: "°fH (alkalinity)" },
+    english_degrees: { label: "English degrees", unit: "°e (alkalinity)" },
+    grains_per_us_gallon: { label: "Grains per US gallon", unit: "gpg (alkalinity)" },
   },
   equation: "1 dKH = 10 mg/L CaO = 20/56.077 meq/L; 1 meq/L = 50.043 mg/L CaCO3 = 61.016 mg/L HCO3",
   sources: ["german-degree", "hardness-scales", "iupac-weights"],
@@ -96,10 +96,10 @@ const HARDNESS_OUTPUTS = {
   millimoles: { label: "Calcium and magnesium together", unit: "mmol/L" },
   milliequivalents: { label: "Their charge equivalents", unit: "meq/L" },
   german_degrees: { label: "German degrees", unit: "dGH" },
-  as_caco3: { label: "Told as calcium carbonate", unit: "mg/L CaCO3" },
-  french_degrees: { label: "French degrees", unit: "°fH" },
-  english_degrees: { label: "English degrees", unit: "°e" },
-  grains_per_us_gallon: { label: "Grains per US gallon", unit: "gpg" },
+  as_caco3: { label: "Told as calcium carbonate", unit: "mg/L CaCO3 (hardness)" },
+  french_degrees: { label: "French degrees", unit: "°fH (hardness)" },
+  english_degrees: { label: "English degrees", unit: "°e (hardness)" },
+  grains_per_us_gallon: { label: "Grains per US gallon", unit: "gpg (hardness)" },
 } as const;
 
 const hardnessScales = relation({
