@@ -11,7 +11,9 @@ const esbuild = await import("esbuild");
 const out = mkdtempSync(join(root, "node_modules/.bench-"));
 const only = process.argv.slice(2);
 try {
-  const files = readdirSync(join(root, "bench")).filter((f) => f.endsWith(".ts") && f !== "timing.ts" && (only.length === 0 || only.includes(f.slice(0, -3))));
+  const files = readdirSync(join(root, "bench")).filter(
+    (f) => f.endsWith(".ts") && f !== "timing.ts" && (only.length === 0 || only.includes(f.slice(0, -3))),
+  );
   await esbuild.build({
     entryPoints: files.map((f) => join(root, "bench", f)),
     outdir: out,
@@ -20,7 +22,9 @@ try {
     format: "esm",
     target: "node20",
     external: ["playwright-core", "better-sqlite3", "pg"],
-    banner: { js: "import { createRequire as benchRequire } from 'node:module'; const require = benchRequire(import.meta.url);" },
+    banner: {
+      js: "import { createRequire as benchRequire } from 'node:module'; const require = benchRequire(import.meta.url);",
+    },
     conditions: ["source"],
     outExtension: { ".js": ".mjs" },
   });

@@ -1,5 +1,5 @@
 /** Builds everything: the library (one file set per room with declarations), the command with the server, the web app. */
-import { readdirSync, rmSync } from "node:fs";
+import { readdirSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { root, tool } from "./run.mjs";
 
@@ -33,6 +33,9 @@ async function command(esbuild) {
       js: "#!/usr/bin/env node\nimport { createRequire as lenticRequire } from 'node:module'; const require = lenticRequire(import.meta.url);",
     },
     loader: { ".yaml": "text" },
+    define: { __VERSION__: JSON.stringify(JSON.parse(readFileSync(at("package.json"), "utf8")).version) },
+    // each verb's code is loaded only when it is asked for
+    splitting: true,
   });
 }
 
@@ -47,7 +50,18 @@ export async function build() {
 
 /** Declarations are for those who publish or link the library; starting and testing need none. */
 export function declarations() {
-  return tool("typescript/bin/tsc", ["-p", "packages/core", "--noEmit", "false", "--emitDeclarationOnly", "--declaration", "--outDir", "packages/core/dist/types", "--rootDir", "packages/core/src"]);
+  return tool("typescript/bin/tsc", [
+    "-p",
+    "packages/core",
+    "--noEmit",
+    "false",
+    "--emitDeclarationOnly",
+    "--declaration",
+    "--outDir",
+    "packages/core/dist/types",
+    "--rootDir",
+    "packages/core/src",
+  ]);
 }
 
 if (process.argv[1] === new URL(import.meta.url).pathname || process.argv[1]?.endsWith("build.mjs")) {

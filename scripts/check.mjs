@@ -18,7 +18,14 @@ function step(name, check) {
 function cruise() {
   const result = spawnSync(
     process.execPath,
-    ["node_modules/dependency-cruiser/bin/dependency-cruise.mjs", "--config", ".dependency-cruiser.cjs", "--output-type", "err", "packages"],
+    [
+      "node_modules/dependency-cruiser/bin/dependency-cruise.mjs",
+      "--config",
+      ".dependency-cruiser.cjs",
+      "--output-type",
+      "err",
+      "packages",
+    ],
     { cwd: root, encoding: "utf8" },
   );
   const seen = Number(/(\d+) modules/.exec(result.stdout)?.[1] ?? 0);

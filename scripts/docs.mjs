@@ -23,7 +23,9 @@ async function load(room) {
     platform: "node",
     format: "esm",
     conditions: ["source"],
-    banner: { js: "import { createRequire as docsRequire } from 'node:module'; const require = docsRequire(import.meta.url);" },
+    banner: {
+      js: "import { createRequire as docsRequire } from 'node:module'; const require = docsRequire(import.meta.url);",
+    },
   });
   return import(pathToFileURL(file).href);
 }
@@ -34,23 +36,35 @@ const unit = (u) => (u === "1" ? "" : ` ${u}`);
 
 function inputRow(name, i) {
   const range =
-    i.kind === "choice" ? i.options.join(", ") : `${i.min} to ${i.max}${unit(i.unit)}${i.kind === "series" ? `, at least ${i.atLeast} values` : ""}`;
+    i.kind === "choice"
+      ? i.options.join(", ")
+      : `${i.min} to ${i.max}${unit(i.unit)}${i.kind === "series" ? `, at least ${i.atLeast} values` : ""}`;
   const preset = "default" in i && i.default !== undefined ? `${i.default}` : "";
   return `| \`${name}\` | ${cell(i.label)} | ${cell(range)} | ${cell(preset)} |`;
 }
 
 function relationPage(room, { relations, sources }) {
   const parts = [`# ${room}: ${relations.length} relations\n`];
-  parts.push(`Each is a pure function; \`lentic calc NAME --help\` tells the same, \`lentic calc NAME input=value\` evaluates it.\n`);
+  parts.push(
+    `Each is a pure function; \`lentic calc NAME --help\` tells the same, \`lentic calc NAME input=value\` evaluates it.\n`,
+  );
   for (const r of [...relations].sort((a, b) => (a.id < b.id ? -1 : 1))) {
     parts.push(`## ${r.id}\n\n${cell(r.title)}.\n\n\`${r.equation.replaceAll("`", "'")}\`\n`);
-    parts.push(`| input | what | range | default |\n|---|---|---|---|\n${Object.entries(r.inputs).map(([n, i]) => inputRow(n, i)).join("\n")}\n`);
     parts.push(
-      `| output | what | unit |\n|---|---|---|\n${Object.entries(r.outputs).map(([n, o]) => `| \`${n}\` | ${cell(o.label)} | ${cell(o.unit === "1" ? "" : o.unit)} |`).join("\n")}\n`,
+      `| input | what | range | default |\n|---|---|---|---|\n${Object.entries(r.inputs)
+        .map(([n, i]) => inputRow(n, i))
+        .join("\n")}\n`,
+    );
+    parts.push(
+      `| output | what | unit |\n|---|---|---|\n${Object.entries(r.outputs)
+        .map(([n, o]) => `| \`${n}\` | ${cell(o.label)} | ${cell(o.unit === "1" ? "" : o.unit)} |`)
+        .join("\n")}\n`,
     );
     if (r.validity) parts.push(`Holds for: ${cell(r.validity)}.\n`);
     if (r.caution) parts.push(`Caution: ${cell(r.caution)}\n`);
-    parts.push(`Source: ${r.sources.map((key) => `${sources[key].cite} (${sources[key].how})`).join("; ") || "definition"}.\n`);
+    parts.push(
+      `Source: ${r.sources.map((key) => `${sources[key].cite} (${sources[key].how})`).join("; ") || "definition"}.\n`,
+    );
   }
   return made + parts.join("\n");
 }
@@ -58,13 +72,17 @@ function relationPage(room, { relations, sources }) {
 function processPage({ processes, quantities, states }) {
   const parts = [
     `# The tank's processes\n\nA tank is this list. Processes never name each other: they meet in quantities. Every flow moves a conserved quantity from one place to another, so each ledger closes.\n`,
-    `## States\n\n| state | unit | counts toward |\n|---|---|---|\n${Object.values(states).map((s) => `| ${s.label} | ${s.unit} | ${s.counts} |`).join("\n")}\n`,
+    `## States\n\n| state | unit | counts toward |\n|---|---|---|\n${Object.values(states)
+      .map((s) => `| ${s.label} | ${s.unit} | ${s.counts} |`)
+      .join("\n")}\n`,
   ];
   for (const p of processes) {
     const list = (ids) => ids.map((id) => quantities[id].label).join(", ") || "nothing";
     parts.push(`## ${p.title}\n\n${p.about}\n\nReads ${list(p.needs)}. Provides ${list(p.provides)}.\n`);
     if (p.flows.length > 0) {
-      parts.push(`| flow | of | from | to |\n|---|---|---|---|\n${p.flows.map((f) => `| ${f.label} | ${f.of} | ${f.from} | ${f.to} |`).join("\n")}\n`);
+      parts.push(
+        `| flow | of | from | to |\n|---|---|---|---|\n${p.flows.map((f) => `| ${f.label} | ${f.of} | ${f.from} | ${f.to} |`).join("\n")}\n`,
+      );
     }
   }
   return made + parts.join("\n");
@@ -120,7 +138,9 @@ for (const [path, text] of pages) {
   mkdirSync(dirname(file), { recursive: true });
   writeFileSync(file, text);
 }
-const extra = existsSync(join(root, "docs/relations")) ? readdirSync(join(root, "docs/relations")).filter((f) => !pages.has(`docs/relations/${f}`)) : [];
+const extra = existsSync(join(root, "docs/relations"))
+  ? readdirSync(join(root, "docs/relations")).filter((f) => !pages.has(`docs/relations/${f}`))
+  : [];
 if (check && stale.length + extra.length > 0) {
   console.error(`out of date: ${[...stale, ...extra].join(", ")}; npm run docs makes them anew`);
   process.exit(1);

@@ -25,13 +25,19 @@ export function nodeVersion() {
 }
 
 export function packages() {
-  const want = createHash("sha256").update(readFileSync(join(root, "package-lock.json"))).update(process.version).digest("hex");
+  const want = createHash("sha256")
+    .update(readFileSync(join(root, "package-lock.json")))
+    .update(process.version)
+    .digest("hex");
   if (existsSync(join(root, "node_modules")) && stamp("lock") === want) return;
   console.error("Installing packages (once; a compiler may be needed for the database driver) ...");
   const npm = process.env.npm_execpath;
   const code = npm
     ? run(process.execPath, [npm, "ci", "--no-audit", "--no-fund"], { stdio: ["ignore", "ignore", "inherit"] })
-    : run("npm", ["ci", "--no-audit", "--no-fund"], { stdio: ["ignore", "ignore", "inherit"], shell: process.platform === "win32" });
+    : run("npm", ["ci", "--no-audit", "--no-fund"], {
+        stdio: ["ignore", "ignore", "inherit"],
+        shell: process.platform === "win32",
+      });
   if (code !== 0) process.exit(code);
   setStamp("lock", want);
 }
@@ -77,7 +83,9 @@ export function browser() {
   if (process.platform === "linux" && existsSync("/etc/debian_version") && process.getuid?.() === 0) {
     console.error("Installing Chromium for the browser tests (Debian package) ...");
     run("apt-get", ["update"], { stdio: "ignore" });
-    run("apt-get", ["install", "-y", "--no-install-recommends", "chromium"], { stdio: ["ignore", "ignore", "inherit"] });
+    run("apt-get", ["install", "-y", "--no-install-recommends", "chromium"], {
+      stdio: ["ignore", "ignore", "inherit"],
+    });
     if (found()) return found();
   }
   console.error("The browser tests need Chrome or Chromium: install one, or set LENTIC_CHROME to its path.");

@@ -105,7 +105,9 @@ export const ${camel(id)}: Process = {
 };
 `,
     );
-    console.log("next: add it to the list in packages/core/src/tank/processes/index.ts (one line); the tests of the tank");
+    console.log(
+      "next: add it to the list in packages/core/src/tank/processes/index.ts (one line); the tests of the tank",
+    );
     console.log("room then check its needs, its flows, its sources and that every ledger still closes.");
   },
   screen() {
@@ -125,8 +127,12 @@ export function ${pascal(id)}Page({ tank }: { tank: TankRecord; door: TankDoor }
 }
 `,
     );
-    console.log("next: give it a place in packages/web/src/pages/places.ts and a case in app.tsx, and add its address to the");
-    console.log("list in packages/web/src/e2e/pages.ts: every page is opened there, at three widths, and checked by axe.");
+    console.log(
+      "next: give it a place in packages/web/src/pages/places.ts and a case in app.tsx, and add its address to the",
+    );
+    console.log(
+      "list in packages/web/src/e2e/pages.ts: every page is opened there, at three widths, and checked by axe.",
+    );
   },
   fact() {
     const tables = {
@@ -140,9 +146,13 @@ export function ${pascal(id)}Page({ tank }: { tank: TankRecord; door: TankDoor }
     if (!table || !words[1]) stop(`a fact is one of ${Object.keys(tables).join(", ")}, and has a name`);
     const text = readFileSync(join(root, "packages/core/src/facts", table), "utf8");
     const head = text.slice(0, text.indexOf("*/") + 2);
-    console.log(`Facts are rows of packages/core/src/facts/${table}; its head says units, origin and how each is known:\n`);
+    console.log(
+      `Facts are rows of packages/core/src/facts/${table}; its head says units, origin and how each is known:\n`,
+    );
     console.log(head);
-    console.log(`\nAdd the row of "${words[1]}" in the table's order, with its source or "common practice"; facts.test.ts checks it.`);
+    console.log(
+      `\nAdd the row of "${words[1]}" in the table's order, with its source or "common practice"; facts.test.ts checks it.`,
+    );
   },
 };
 

@@ -26,7 +26,7 @@ function read(): Settings {
 
 let current: Settings | null = null;
 
-export function settings(): Settings {
+function settings(): Settings {
   current ??= read();
   return current;
 }

@@ -4,13 +4,13 @@ import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { DayProblem, Opened } from "../worker.ts";
 import { dayWorker, Latest } from "./day-client.ts";
 
-export interface DayView {
+interface DayView {
   readonly quick: QuickDay;
   readonly knobs: readonly Knob[];
   readonly trial: readonly Change[];
 }
 
-export interface FullView {
+interface FullView {
   readonly report: DayReport;
   readonly doubt: DayDoubt;
   readonly suits: Readonly<Partial<Record<KnobId, Suits>>>;

@@ -3,7 +3,7 @@ import { useCallback, useEffect, useRef, useState } from "react";
 import { keepChanges, keepText, loadTank, type Outcome, stepBack, stepForward, type TankRecord } from "./api.ts";
 import { loadPending, type Pending, savePending } from "./kept.ts";
 
-export type TankState =
+type TankState =
   | { readonly kind: "loading" }
   | { readonly kind: "missing" }
   | { readonly kind: "offline" }

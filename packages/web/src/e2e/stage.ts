@@ -7,7 +7,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 
-export const root = fileURLToPath(new URL("../../../..", import.meta.url));
+const root = fileURLToPath(new URL("../../../..", import.meta.url));
 export const chrome = process.env.LENTIC_CHROME;
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -20,7 +20,7 @@ export interface Stage {
   close(): Promise<void>;
 }
 
-export interface Visit {
+interface Visit {
   readonly page: Page;
   readonly context: BrowserContext;
   readonly errors: string[];

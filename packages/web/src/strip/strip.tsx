@@ -9,7 +9,7 @@ import { valueAt } from "./time.ts";
 /** What can be dragged in the strip. */
 export type StripKnob = "opens" | "closes" | "on" | "off" | "strength";
 
-export interface Programme {
+interface Programme {
   readonly valve: { readonly opens: number; readonly closes: number } | null;
   readonly lamp: { readonly on: number; readonly off: number; readonly ramp: number; readonly strength: number } | null;
 }
