@@ -1,6 +1,13 @@
 import { defineConfig } from "vitest/config";
 
 export default defineConfig({
+  plugins: [
+    {
+      // plans are text to the program, as the build has them
+      name: "plan-text",
+      transform: (code, id) => (id.endsWith(".yaml") ? { code: `export default ${JSON.stringify(code)}`, map: null } : null),
+    },
+  ],
   resolve: { conditions: ["source"] },
   ssr: { resolve: { conditions: ["source"] } },
   test: {
