@@ -1,8 +1,8 @@
 import { lazy, Suspense, useEffect } from "react";
 import { Link, Redirect, Route, Switch, useLocation } from "wouter";
+import type { TankRecord } from "./data/api.ts";
 import { set, useSettings } from "./data/settings.ts";
 import { type TankDoor, useTank } from "./data/use-tank.ts";
-import type { TankRecord } from "./data/api.ts";
 import { appPlaces } from "./pages/places.ts";
 import { StartPage } from "./pages/start.tsx";
 import { TodayPage } from "./pages/today.tsx";
@@ -21,10 +21,12 @@ function Switches() {
   return (
     <div className="switches">
       <span role="group" aria-label="Units">
-        {option(units === "metric", "metric", () => set({ units: "metric" }))} / {option(units === "us", "US", () => set({ units: "us" }))}
+        {option(units === "metric", "metric", () => set({ units: "metric" }))} /{" "}
+        {option(units === "us", "US", () => set({ units: "us" }))}
       </span>
       <span role="group" aria-label="Light">
-        {option(theme === "paper", "paper", () => set({ theme: "paper" }))} / {option(theme === "room", "dark room", () => set({ theme: "room" }))}
+        {option(theme === "paper", "paper", () => set({ theme: "paper" }))} /{" "}
+        {option(theme === "room", "dark room", () => set({ theme: "room" }))}
       </span>
     </div>
   );
@@ -41,7 +43,11 @@ function TankHeader({ tank, door, place }: { tank: TankRecord; door: TankDoor; p
         {tank.invented && <em>invented example</em>}
       </div>
       <span className="saving" role="status">
-        {door.saving === "saving" ? "saving …" : door.saving === "offline" ? "not reached: kept in this browser, trying again" : ""}
+        {door.saving === "saving"
+          ? "saving …"
+          : door.saving === "offline"
+            ? "not reached: kept in this browser, trying again"
+            : ""}
       </span>
       <nav aria-label="Places">
         {appPlaces.map((p) => (
@@ -64,9 +70,7 @@ function Tank({ id, place }: { id: string; place: string }) {
   }, [state, place]);
   if (state.kind === "loading") return <p className="waiting">Opening …</p>;
   if (state.kind === "missing")
-    return (
-      <Lost title="This tank is not here" text="It may have been removed, or the address is mistyped." />
-    );
+    return <Lost title="This tank is not here" text="It may have been removed, or the address is mistyped." />;
   if (state.kind === "offline") return <p className="waiting">Lentic cannot be reached; trying again …</p>;
   const { tank } = state;
   return (
@@ -141,7 +145,13 @@ export function App() {
         </Route>
         <Route path="/tank/:id">{({ id }) => <Redirect to={`/tank/${id}/today`} replace />}</Route>
         <Route path="/tank/:id/:place">
-          {({ id, place }) => (appPlaces.some((p) => p.path === place) ? <Tank id={id} place={place} /> : <Lost title="No such place" text="There is no page at this address." />)}
+          {({ id, place }) =>
+            appPlaces.some((p) => p.path === place) ? (
+              <Tank id={id} place={place} />
+            ) : (
+              <Lost title="No such place" text="There is no page at this address." />
+            )
+          }
         </Route>
         <Route>
           <Lost title="No such page" text="There is no page at this address." />

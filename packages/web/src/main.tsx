@@ -5,6 +5,7 @@ import "@fontsource/source-serif-4/600.css";
 import "./styles/base.css";
 import "./styles/strip.css";
 import "./styles/page.css";
+import "./styles/form.css";
 import { drawingCss, tokenCss } from "@lentic/core/drawing";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";

@@ -1,10 +1,26 @@
-import { type DayDoubt, type DayReport, dayReport, type Knob, type KnobId, knobsOf, PlanError, type QuickDay, quickDay, suitable, type Suits, turn, type UnitSystem } from "@lentic/core/design";
+import {
+  type DayDoubt,
+  type DayReport,
+  dayReport,
+  type Knob,
+  type KnobId,
+  knobsOf,
+  PlanError,
+  type QuickDay,
+  quickDay,
+  type Suits,
+  suitable,
+  turn,
+  type UnitSystem,
+} from "@lentic/core/design";
 import { applyToRaw, type Change, type Fault, type RawPlan, readPlan, resolvePlan, squash } from "@lentic/core/plan";
 import { RunError } from "@lentic/core/tank";
 import { expose } from "comlink";
 
 /** What may go wrong with a day: wrong fields, or a model that cannot be run. */
-export type DayProblem = { readonly kind: "faults"; readonly faults: readonly Fault[] } | { readonly kind: "run"; readonly message: string };
+export type DayProblem =
+  | { readonly kind: "faults"; readonly faults: readonly Fault[] }
+  | { readonly kind: "run"; readonly message: string };
 
 export interface QuickAnswer {
   readonly ok: true;
@@ -42,7 +58,8 @@ function guarded<T>(work: () => T): T | Failed {
     return work();
   } catch (error) {
     if (error instanceof PlanError) return { ok: false, problem: { kind: "faults", faults: error.faults } };
-    if (error instanceof RunError || error instanceof RangeError) return { ok: false, problem: { kind: "run", message: error.message } };
+    if (error instanceof RunError || error instanceof RangeError)
+      return { ok: false, problem: { kind: "run", message: error.message } };
     throw error;
   }
 }
@@ -73,7 +90,12 @@ const api = {
     return { ok: true, changes };
   },
 
-  quick(raw: RawPlan, trial: readonly Change[], reader: Reader, knob?: { id: KnobId; value: number }): QuickAnswer | Failed {
+  quick(
+    raw: RawPlan,
+    trial: readonly Change[],
+    reader: Reader,
+    knob?: { id: KnobId; value: number },
+  ): QuickAnswer | Failed {
     return guarded(() => {
       let changes = trial;
       let tried = applyToRaw(raw, trial);

@@ -64,9 +64,11 @@ export async function exampleText(id: string): Promise<string | null> {
   return response?.ok ? ((await response.json()) as { text: string }).text : null;
 }
 
-export const loadTank = async (id: string): Promise<Outcome> => outcome(await ask(`/api/tanks/${encodeURIComponent(id)}`, "GET"));
+export const loadTank = async (id: string): Promise<Outcome> =>
+  outcome(await ask(`/api/tanks/${encodeURIComponent(id)}`, "GET"));
 
-export const createTank = async (text: string, key: string): Promise<Outcome> => outcome(await ask("/api/tanks", "POST", { text, key }));
+export const createTank = async (text: string, key: string): Promise<Outcome> =>
+  outcome(await ask("/api/tanks", "POST", { text, key }));
 
 export const keepChanges = async (
   id: string,
@@ -74,7 +76,8 @@ export const keepChanges = async (
   name: string,
   changes: readonly Change[],
   key: string,
-): Promise<Outcome> => outcome(await ask(`/api/tanks/${encodeURIComponent(id)}/changes`, "POST", { base, name, changes, key }));
+): Promise<Outcome> =>
+  outcome(await ask(`/api/tanks/${encodeURIComponent(id)}/changes`, "POST", { base, name, changes, key }));
 
 export const keepText = async (id: string, base: number, name: string, text: string, key: string): Promise<Outcome> =>
   outcome(await ask(`/api/tanks/${encodeURIComponent(id)}/text`, "POST", { base, name, text, key }));
@@ -93,4 +96,20 @@ export async function removeTank(id: string): Promise<boolean> {
 export async function restoreTank(id: string): Promise<boolean> {
   const response = await ask(`/api/tanks/${encodeURIComponent(id)}/restore`, "POST", {});
   return response?.ok ?? false;
+}
+
+export interface Revision {
+  readonly revision: number;
+  readonly name: string;
+  readonly at: string;
+}
+
+export async function revisions(id: string): Promise<readonly Revision[] | null> {
+  const response = await ask(`/api/tanks/${encodeURIComponent(id)}/history`, "GET");
+  return response?.ok ? ((await response.json()) as Revision[]) : null;
+}
+
+export async function revisionText(id: string, revision: number): Promise<string | null> {
+  const response = await ask(`/api/tanks/${encodeURIComponent(id)}/revisions/${revision}`, "GET");
+  return response?.ok ? ((await response.json()) as { text: string }).text : null;
 }

@@ -42,4 +42,5 @@ function save(key: string, value: unknown): void {
 export const loadTrial = (id: string): Trial | null => load<Trial>(trialKey(id));
 export const saveTrial = (id: string, trial: Trial | null): void => save(trialKey(id), trial);
 export const loadPending = (id: string): readonly Pending[] => load<readonly Pending[]>(pendingKey(id)) ?? [];
-export const savePending = (id: string, pending: readonly Pending[]): void => save(pendingKey(id), pending.length === 0 ? null : pending);
+export const savePending = (id: string, pending: readonly Pending[]): void =>
+  save(pendingKey(id), pending.length === 0 ? null : pending);

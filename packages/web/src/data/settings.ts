@@ -19,7 +19,12 @@ function read(): Settings {
   }
   const dark = matchMedia("(prefers-color-scheme: dark)").matches;
   return {
-    units: saved.units === "us" || saved.units === "metric" ? saved.units : /^en-(US|LR)$/.test(navigator.language) ? "us" : "metric",
+    units:
+      saved.units === "us" || saved.units === "metric"
+        ? saved.units
+        : /^en-(US|LR)$/.test(navigator.language)
+          ? "us"
+          : "metric",
     theme: saved.theme === "room" || saved.theme === "paper" ? saved.theme : dark ? "room" : "paper",
   };
 }

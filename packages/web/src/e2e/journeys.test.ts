@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { axe, chrome, dayReady, demoAddress, raise, type Stage } from "./stage.ts";
 import { otherPages, tankPages } from "./pages.ts";
+import { axe, chrome, dayReady, demoAddress, raise, type Stage } from "./stage.ts";
 
 // without a browser these journeys cannot be made: said aloud, and a failure where CI asks for them
 const able = chrome !== undefined || process.env.CI === "true";
@@ -130,11 +130,14 @@ describe("the day under the finger", () => {
     await page.getByRole("heading", { name: /Working: O/ }).waitFor();
     await reach(/^undo$/, 200);
     await page.keyboard.press("Enter");
-    await page.locator(".trying").waitFor({ state: "detached", timeout: 10_000 }).catch(async () => {
-      // two presses of the arrow key may count as two steps back
-      await page.keyboard.press("Enter");
-      await page.locator(".trying").waitFor({ state: "detached" });
-    });
+    await page
+      .locator(".trying")
+      .waitFor({ state: "detached", timeout: 10_000 })
+      .catch(async () => {
+        // two presses of the arrow key may count as two steps back
+        await page.keyboard.press("Enter");
+        await page.locator(".trying").waitFor({ state: "detached" });
+      });
     expect(errors).toEqual([]);
     await context.close();
   });

@@ -16,7 +16,13 @@ export interface Stage {
   readonly url: string;
   readonly browser: Browser;
   /** A fresh browser profile; errors on its pages fail the test that closes it. */
-  open(options?: { width?: number; height?: number; theme?: "paper" | "room"; units?: "metric" | "us"; reducedMotion?: boolean }): Promise<Visit>;
+  open(options?: {
+    width?: number;
+    height?: number;
+    theme?: "paper" | "room";
+    units?: "metric" | "us";
+    reducedMotion?: boolean;
+  }): Promise<Visit>;
   close(): Promise<void>;
 }
 
@@ -27,9 +33,13 @@ interface Visit {
 }
 
 async function serve(data: string): Promise<{ child: ChildProcess; url: string }> {
-  const child = spawn(process.execPath, [join(root, "packages/cli/dist/lentic.js"), "serve", "--demo", "--port", "0", "--data", data], {
-    stdio: ["ignore", "pipe", "pipe"],
-  });
+  const child = spawn(
+    process.execPath,
+    [join(root, "packages/cli/dist/lentic.js"), "serve", "--demo", "--port", "0", "--data", data],
+    {
+      stdio: ["ignore", "pipe", "pipe"],
+    },
+  );
   let said = "";
   const url = await new Promise<string>((resolve, reject) => {
     const read = (chunk: Buffer): void => {
@@ -50,7 +60,13 @@ export async function raise(): Promise<Stage> {
   const { child, url } = await serve(data);
   const browser = await chromium.launch({
     ...(chrome ? { executablePath: chrome } : {}),
-    args: ["--no-sandbox", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--disable-quic"],
+    args: [
+      "--no-sandbox",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+      "--disable-quic",
+    ],
   });
   return {
     url,
@@ -67,7 +83,8 @@ export async function raise(): Promise<Stage> {
       const errors: string[] = [];
       page.on("pageerror", (error) => errors.push(error.message));
       page.on("console", (message) => {
-        if (message.type() === "error" && !/ERR_CONNECTION|Failed to load resource/.test(message.text())) errors.push(message.text());
+        if (message.type() === "error" && !/ERR_CONNECTION|Failed to load resource/.test(message.text()))
+          errors.push(message.text());
       });
       // nothing may ever be asked for outside this machine
       await context.route("**/*", (route) => {
@@ -114,9 +131,14 @@ export async function axe(page: Page): Promise<readonly string[]> {
   await page.evaluate(axeSource);
   const violations = await page.evaluate(async () => {
     const run = (globalThis as unknown as { axe: { run(options: unknown): Promise<{ violations: unknown[] }> } }).axe;
-    return (await run.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] })).violations;
+    return (await run.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }))
+      .violations;
   });
   return (violations as AxeViolation[]).map(
-    (v) => `${v.id}: ${v.help}: ${v.nodes.slice(0, 3).map((n) => `${n.html.slice(0, 140)} ${n.failureSummary ?? ""}`).join(" | ")}`,
+    (v) =>
+      `${v.id}: ${v.help}: ${v.nodes
+        .slice(0, 3)
+        .map((n) => `${n.html.slice(0, 140)} ${n.failureSummary ?? ""}`)
+        .join(" | ")}`,
   );
 }

@@ -1,4 +1,4 @@
-import { type FactKind, animals, plants, stones, substrates, woods } from "@lentic/core/facts";
+import { animals, type FactKind, plants, stones, substrates, woods } from "@lentic/core/facts";
 import type { Change, Fault, Field, Plan, RawPlan } from "@lentic/core/plan";
 import { convert, parseQuantity } from "@lentic/core/units";
 import { type KeyboardEvent, useEffect, useId, useState } from "react";
@@ -62,7 +62,12 @@ export function FieldRow({ tank, raw, plan, field, path, onKeep }: FieldRowProps
     }
     const fresh = typed.trim() !== kept.trim();
     // a newly typed value is known as such values usually are, unless the mark was chosen with it
-    const value = valueOf(field, typed, fresh && mark === entry?.known && entry?.text === undefined ? undefined : mark, fresh ? undefined : note);
+    const value = valueOf(
+      field,
+      typed,
+      fresh && mark === entry?.known && entry?.text === undefined ? undefined : mark,
+      fresh ? undefined : note,
+    );
     if (value === undefined && field.fallback === null) {
       setDraft(tank, own, typed);
       setFaults([{ path: own, line: 0, column: 0, message: "is needed", allowed: field.help }]);
@@ -112,7 +117,12 @@ export function FieldRow({ tank, raw, plan, field, path, onKeep }: FieldRowProps
             ))}
           </select>
         ) : field.kind === "flag" ? (
-          <input {...shared} type="checkbox" checked={kept === "true"} onChange={(e) => commit(e.target.checked ? "true" : "")} />
+          <input
+            {...shared}
+            type="checkbox"
+            checked={kept === "true"}
+            onChange={(e) => commit(e.target.checked ? "true" : "")}
+          />
         ) : (
           <input
             {...shared}
@@ -166,7 +176,9 @@ export function FieldRow({ tank, raw, plan, field, path, onKeep }: FieldRowProps
         )}
       </div>
       <p className="field-help" id={`${id}-help`}>
-        <Words>{entry && entry.text === undefined && entry.reason ? `Assumed ${ghost}: ${entry.reason}.` : field.help}</Words>
+        <Words>
+          {entry && entry.text === undefined && entry.reason ? `Assumed ${ghost}: ${entry.reason}.` : field.help}
+        </Words>
       </p>
       {faults.length > 0 && (
         <div className="field-fault" id={`${id}-fault`} role="alert">

@@ -1,5 +1,14 @@
 import { animals, plants, stones, substrates, woods } from "@lentic/core/facts";
-import { type Change, changeAt, type Fault, type Field, type Group, type Plan, type RawPlan, valueAt } from "@lentic/core/plan";
+import {
+  type Change,
+  changeAt,
+  type Fault,
+  type Field,
+  type Group,
+  type Plan,
+  type RawPlan,
+  valueAt,
+} from "@lentic/core/plan";
 import { useId, useState } from "react";
 import { Words } from "../parts/words.tsx";
 import { FieldRow } from "./field-row.tsx";
@@ -34,7 +43,15 @@ export function GroupBlock(p: GroupProps) {
         <>
           <Fields {...p} index={null} />
           {group.absent === "none" && (
-            <button type="button" className="link" onClick={() => p.onKeep(`no ${group.label.toLowerCase()}`, [changeAt(raw, [group.path], undefined, `no ${group.label}`)])}>
+            <button
+              type="button"
+              className="link"
+              onClick={() =>
+                p.onKeep(`no ${group.label.toLowerCase()}`, [
+                  changeAt(raw, [group.path], undefined, `no ${group.label}`),
+                ])
+              }
+            >
               Take the {group.label === "CO2" ? "CO₂" : group.label.toLowerCase()} out of the plan
             </button>
           )}
@@ -42,7 +59,11 @@ export function GroupBlock(p: GroupProps) {
       ) : (
         <p className="absent">
           This tank has none.{" "}
-          <button type="button" className="link" onClick={() => p.onKeep(`${group.label} added`, [changeAt(raw, [group.path], {}, `${group.label} added`)])}>
+          <button
+            type="button"
+            className="link"
+            onClick={() => p.onKeep(`${group.label} added`, [changeAt(raw, [group.path], {}, `${group.label} added`)])}
+          >
             Add {group.label === "CO2" ? "CO₂" : group.label.toLowerCase()}
           </button>
         </p>
@@ -57,7 +78,12 @@ function Fields({ tank, raw, plan, fields, wanted, index, onKeep }: GroupProps &
     const path = pathOf(field, index);
     const resolved = resolvedAt(plan, path);
     const typed = valueAt(raw, path) !== undefined;
-    return { field, path, typed: typed || field.fallback === null, exists: resolved !== undefined || typed || !isEntry(resolved) };
+    return {
+      field,
+      path,
+      typed: typed || field.fallback === null,
+      exists: resolved !== undefined || typed || !isEntry(resolved),
+    };
   });
   const open = rows.filter((r) => r.typed);
   const folded = rows.filter((r) => !r.typed);
@@ -97,7 +123,8 @@ function ItemList(p: GroupProps) {
   const [word, setWord] = useState("");
   const [faults, setFaults] = useState<readonly Fault[]>([]);
   const { ask, names } = words[group.path] ?? { ask: "new item", names: () => [] };
-  const keep = (name: string, after: readonly unknown[]): void => onKeep(name, [changeAt(raw, [group.path], after, name)]);
+  const keep = (name: string, after: readonly unknown[]): void =>
+    onKeep(name, [changeAt(raw, [group.path], after, name)]);
   const add = (): void => {
     if (!word.trim()) return;
     const item = starter(group.path, word.trim());
@@ -109,7 +136,11 @@ function ItemList(p: GroupProps) {
   };
   return (
     <>
-      {items.length === 0 && <p className="absent">{group.absent === "defaults" ? "Nothing is typed; what is usual is assumed." : "None yet."}</p>}
+      {items.length === 0 && (
+        <p className="absent">
+          {group.absent === "defaults" ? "Nothing is typed; what is usual is assumed." : "None yet."}
+        </p>
+      )}
       <ol className="items">
         {items.map((_, i) => {
           const line = summary(raw, group.path, i);
@@ -120,13 +151,32 @@ function ItemList(p: GroupProps) {
                 <summary>{line || `${group.label} ${i + 1}`}</summary>
                 <Fields {...p} index={i} />
                 <div className="item-acts">
-                  <button type="button" className="link" disabled={i === 0} onClick={() => keep(`${group.label} reordered`, swapped(items, i, i - 1))}>
+                  <button
+                    type="button"
+                    className="link"
+                    disabled={i === 0}
+                    onClick={() => keep(`${group.label} reordered`, swapped(items, i, i - 1))}
+                  >
                     up
                   </button>
-                  <button type="button" className="link" disabled={i === items.length - 1} onClick={() => keep(`${group.label} reordered`, swapped(items, i, i + 1))}>
+                  <button
+                    type="button"
+                    className="link"
+                    disabled={i === items.length - 1}
+                    onClick={() => keep(`${group.label} reordered`, swapped(items, i, i + 1))}
+                  >
                     down
                   </button>
-                  <button type="button" className="link" onClick={() => keep(`without ${line.split(",")[0]}`, items.filter((__, k) => k !== i))}>
+                  <button
+                    type="button"
+                    className="link"
+                    onClick={() =>
+                      keep(
+                        `without ${line.split(",")[0]}`,
+                        items.filter((__, k) => k !== i),
+                      )
+                    }
+                  >
                     remove<span className="hidden-text"> {line}</span>
                   </button>
                 </div>
@@ -137,7 +187,15 @@ function ItemList(p: GroupProps) {
       </ol>
       <div className="add-item">
         <label htmlFor={id}>Add: {ask}</label>
-        <input id={id} list={`${id}-names`} value={word} autoComplete="off" onChange={(e) => setWord(e.target.value)} onKeyDown={(e) => e.key === "Enter" && add()} aria-invalid={faults.length > 0 || undefined} />
+        <input
+          id={id}
+          list={`${id}-names`}
+          value={word}
+          autoComplete="off"
+          onChange={(e) => setWord(e.target.value)}
+          onKeyDown={(e) => e.key === "Enter" && add()}
+          aria-invalid={faults.length > 0 || undefined}
+        />
         <datalist id={`${id}-names`}>
           {names().map((n) => (
             <option key={n} value={n} />

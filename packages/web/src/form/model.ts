@@ -1,4 +1,19 @@
-import { applyToRaw, type Change, changeAt, type Entry, type Fault, type Field, fields, type Group, groups, type Place, type Plan, type RawPlan, resolvePlan, valueAt } from "@lentic/core/plan";
+import {
+  applyToRaw,
+  type Change,
+  changeAt,
+  type Entry,
+  type Fault,
+  type Field,
+  fields,
+  type Group,
+  groups,
+  type Place,
+  type Plan,
+  type RawPlan,
+  resolvePlan,
+  valueAt,
+} from "@lentic/core/plan";
 
 /** Where a field of the table stands in one plan: list groups have a position. */
 export type Path = readonly (string | number)[];
@@ -11,14 +26,20 @@ export function pathOf(field: Field, index: number | null): Path {
 }
 
 /** "plants[2].cover" */
-export const pathText = (path: Path): string => path.reduce<string>((text, s) => (typeof s === "number" ? `${text}[${s}]` : text ? `${text}.${s}` : s), "");
+export const pathText = (path: Path): string =>
+  path.reduce<string>((text, s) => (typeof s === "number" ? `${text}[${s}]` : text ? `${text}.${s}` : s), "");
 
 /** Groups of some places, in the table's order, each with its fields. */
-export function groupsOf(places: readonly Place[]): readonly { readonly group: Group; readonly fields: readonly Field[] }[] {
+export function groupsOf(
+  places: readonly Place[],
+): readonly { readonly group: Group; readonly fields: readonly Field[] }[] {
   return groups
     .map((group) => ({
       group,
-      fields: fields.filter((f) => (f.path.startsWith(`${group.path}.`) || f.path.startsWith(`${group.path}[]`)) && places.includes(f.place)),
+      fields: fields.filter(
+        (f) =>
+          (f.path.startsWith(`${group.path}.`) || f.path.startsWith(`${group.path}[]`)) && places.includes(f.place),
+      ),
     }))
     .filter((g) => g.fields.length > 0);
 }
@@ -35,7 +56,8 @@ export function resolvedAt(plan: Plan, path: Path): Entry<number | string> | str
   return (at ?? undefined) as ReturnType<typeof resolvedAt>;
 }
 
-export const isEntry = (value: unknown): value is Entry<number | string> => typeof value === "object" && value !== null && "known" in value;
+export const isEntry = (value: unknown): value is Entry<number | string> =>
+  typeof value === "object" && value !== null && "known" in value;
 
 /** What stands in the field: the quantity as typed, without mark and note; empty for a default. */
 export function typedText(raw: RawPlan, plan: Plan, path: Path): string {
@@ -48,7 +70,13 @@ export function typedText(raw: RawPlan, plan: Plan, path: Path): string {
 const number = (value: number): string => String(Number(value.toPrecision(4)));
 
 /** How a default reads in the field: with the unit people use. */
-export function ghostText(plan: Plan, field: Field, path: Path, convert: (value: number, from: string, to: string) => number, us: boolean): string {
+export function ghostText(
+  plan: Plan,
+  field: Field,
+  path: Path,
+  convert: (value: number, from: string, to: string) => number,
+  us: boolean,
+): string {
   const resolved = resolvedAt(plan, path);
   const value = isEntry(resolved) ? resolved.value : resolved;
   if (value === undefined || typeof value === "boolean") return field.fallback?.text ?? "";
@@ -88,7 +116,8 @@ export interface Attempt {
 
 /** Tries a value in the plan without keeping it. */
 export function attempt(raw: RawPlan, path: Path, value: unknown, label: string): Attempt {
-  const shown = value === undefined ? "as assumed" : typeof value === "object" ? "" : String(value).replace(/\s*\(.*\)$/, "");
+  const shown =
+    value === undefined ? "as assumed" : typeof value === "object" ? "" : String(value).replace(/\s*\(.*\)$/, "");
   const change = changeAt(raw, path, value, `${label} ${shown}`.trim().slice(0, 120));
   const resolved = resolvePlan(applyToRaw(raw, [change]));
   if (resolved.ok) return { change, faults: [] };
@@ -103,13 +132,19 @@ export function starter(group: string, word: string): unknown {
     case "substrate":
       return { material: word, depth: "3 cm" };
     case "hardscape":
-      return /wood/i.test(word) ? { kind: "wood", material: word, mass: "1 kg" } : { kind: "stone", material: word, mass: "2 kg" };
+      return /wood/i.test(word)
+        ? { kind: "wood", material: word, mass: "1 kg" }
+        : { kind: "stone", material: word, mass: "2 kg" };
     case "plants":
       return { species: word };
     case "animals":
       return { species: word, count: 6 };
     default:
-      return { what: word, value: word === "ph" ? 7 : word === "temperature" ? "24 °C" : word === "oxygen" ? "8 mg/L" : "20 mg/L", at: "12:00" };
+      return {
+        what: word,
+        value: word === "ph" ? 7 : word === "temperature" ? "24 °C" : word === "oxygen" ? "8 mg/L" : "20 mg/L",
+        at: "12:00",
+      };
   }
 }
 
@@ -118,7 +153,11 @@ export function summary(raw: RawPlan, group: string, index: number): string {
   const item = valueAt(raw, [group, index]);
   if (typeof item !== "object" || item === null || Array.isArray(item)) return "";
   const map = item as Readonly<Record<string, unknown>>;
-  const words = (value: unknown): string => (typeof value === "object" && value !== null && "value" in value ? String(value.value) : String(value)).replace(/\s*\(.*\)$/, "");
+  const words = (value: unknown): string =>
+    (typeof value === "object" && value !== null && "value" in value ? String(value.value) : String(value)).replace(
+      /\s*\(.*\)$/,
+      "",
+    );
   const head = map.species ?? map.material ?? map.what ?? map.kind ?? "";
   const rest = Object.entries(map)
     .filter(([key]) => !["species", "material", "what", "kind"].includes(key))

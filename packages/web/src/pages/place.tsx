@@ -41,7 +41,9 @@ export function PlacePage({ tank, door, place }: { tank: TankRecord; door: TankD
   useEffect(() => {
     if (!wanted) return;
     const timer = setTimeout(() => {
-      const element = document.querySelector<HTMLElement>(`[data-path="${CSS.escape(wanted)}"]`) ?? document.getElementById(wanted.split(/[.[]/)[0]!);
+      const element =
+        document.querySelector<HTMLElement>(`[data-path="${CSS.escape(wanted)}"]`) ??
+        document.getElementById(wanted.split(/[.[]/)[0]!);
       element?.scrollIntoView({ block: "center" });
       element?.focus();
     }, 120);

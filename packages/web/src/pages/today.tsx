@@ -2,12 +2,12 @@ import { clock, type Finding, type KnobId, type Remedy } from "@lentic/core/desi
 import type { Change } from "@lentic/core/plan";
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { useLocation } from "wouter";
+import type { TankRecord } from "../data/api.ts";
 import { dayWorker } from "../data/day-client.ts";
 import { loadTrial, saveTrial, type Trial } from "../data/kept.ts";
 import { useSettings } from "../data/settings.ts";
 import { useDay } from "../data/use-day.ts";
 import type { TankDoor } from "../data/use-tank.ts";
-import type { TankRecord } from "../data/api.ts";
 import { useWidth } from "../data/use-width.ts";
 import { Faults } from "../parts/faults.tsx";
 import { Findings } from "../parts/findings.tsx";
@@ -49,12 +49,18 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
   const turning = useRef<string | null>(null);
 
   useEffect(() => {
-    saveTrial(tank.id, trial.length === 0 && past.length === 0 && !pinned ? null : { base: tank.revision, changes: trial, past, pinned });
+    saveTrial(
+      tank.id,
+      trial.length === 0 && past.length === 0 && !pinned ? null : { base: tank.revision, changes: trial, past, pinned },
+    );
   }, [tank.id, tank.revision, trial, past, pinned]);
 
   useEffect(() => {
     if (cursor.name !== "now") return;
-    const timer = setInterval(() => setCursor((c) => (c.name === "now" ? { hour: hourNow(), name: "now" } : c)), 60_000);
+    const timer = setInterval(
+      () => setCursor((c) => (c.name === "now" ? { hour: hourNow(), name: "now" } : c)),
+      60_000,
+    );
     return () => clearInterval(timer);
   }, [cursor.name]);
 
@@ -111,7 +117,8 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
   const compact = sectionWidth < 560;
   const length = useMemo(() => lengthWriter(units), [units]);
 
-  if (day.problem?.kind === "faults" && !view) return <Faults title="This plan cannot be read" faults={day.problem.faults} />;
+  if (day.problem?.kind === "faults" && !view)
+    return <Faults title="This plan cannot be read" faults={day.problem.faults} />;
   if (!view) return <p className="waiting">Working out the day …</p>;
 
   const figures = current?.report.figures ?? view.quick.figures;
@@ -131,9 +138,13 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
           <h1>Working out the day …</h1>
         </div>
       )}
-      {day.problem?.kind === "run" && <p className="problem">{`The model could not be run: ${day.problem.message}. The last day that could is shown.`}</p>}
+      {day.problem?.kind === "run" && (
+        <p className="problem">{`The model could not be run: ${day.problem.message}. The last day that could is shown.`}</p>
+      )}
       {day.problem?.kind === "faults" && <Faults title="This setting cannot be" faults={day.problem.faults} />}
-      {!view.quick.curves.repeats && <p className="problem">No day was found that ends as it began; the curves are the nearest to it.</p>}
+      {!view.quick.curves.repeats && (
+        <p className="problem">No day was found that ends as it began; the curves are the nearest to it.</p>
+      )}
       <main className="day-page" id="main">
         <div className="section-area" ref={sectionBox}>
           <Section
@@ -149,7 +160,13 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
             {figures
               .filter((f) => !placed.some((p) => p.id === f.id))
               .map((f) => (
-                <button type="button" key={f.id} className={f.id === chosen ? "chosen" : undefined} aria-pressed={f.id === chosen} onClick={() => setChosen(f.id)}>
+                <button
+                  type="button"
+                  key={f.id}
+                  className={f.id === chosen ? "chosen" : undefined}
+                  aria-pressed={f.id === chosen}
+                  onClick={() => setChosen(f.id)}
+                >
                   <span>{f.label.replace("CO2", "CO₂")}</span> <b>{f.shown.text}</b> <small>{f.shown.unit}</small>
                 </button>
               ))}
@@ -159,7 +176,11 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
           <Strip
             curves={view.quick.curves}
             programme={programmeOf(plan)}
-            pinned={pinned && pinnedDay ? { curves: pinnedDay.curves, programme: programmeOf(pinnedDay.plan), label: pinned.label } : undefined}
+            pinned={
+              pinned && pinnedDay
+                ? { curves: pinnedDay.curves, programme: programmeOf(pinnedDay.plan), label: pinned.label }
+                : undefined
+            }
             bands={current?.doubt.bands}
             limits={view.quick.limits}
             readings={plan.readings}
@@ -181,7 +202,12 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
                 onChange={(e) => setCursor({ hour: Number(e.target.value), name: "at" })}
               />
             </label>
-            <button type="button" className="link" disabled={cursor.name === "now"} onClick={() => setCursor({ hour: hourNow(), name: "now" })}>
+            <button
+              type="button"
+              className="link"
+              disabled={cursor.name === "now"}
+              onClick={() => setCursor({ hour: hourNow(), name: "now" })}
+            >
               now
             </button>
           </div>
@@ -190,16 +216,30 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
         <aside className="try-area" aria-label="Settings to try">
           <h2>Try a change</h2>
           <div className="knobs">
-            {view.knobs.filter((k) => k.id !== "lamp-on" && k.id !== "lamp-off").map((knob) => (
-              <KnobSlider key={knob.id} knob={knob} kept={kept(knob.id)} suits={full?.suits[knob.id]} onTurn={(v) => turn(knob.id, v)} />
-            ))}
+            {view.knobs
+              .filter((k) => k.id !== "lamp-on" && k.id !== "lamp-off")
+              .map((knob) => (
+                <KnobSlider
+                  key={knob.id}
+                  knob={knob}
+                  kept={kept(knob.id)}
+                  suits={full?.suits[knob.id]}
+                  onTurn={(v) => turn(knob.id, v)}
+                />
+              ))}
           </div>
           <div className="acts">
             <button
               type="button"
               className="link"
               aria-pressed={pinned !== null}
-              onClick={() => setPinned(pinned ? null : { changes: trial, label: trial.length === 0 ? "as kept" : (trial.at(-1)?.name ?? "") })}
+              onClick={() =>
+                setPinned(
+                  pinned
+                    ? null
+                    : { changes: trial, label: trial.length === 0 ? "as kept" : (trial.at(-1)?.name ?? "") },
+                )
+              }
             >
               {pinned ? "unpin" : "pin"}
             </button>
@@ -209,17 +249,30 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
             <button type="button" className="link" disabled={past.length === 0 && !tank.canUndo} onClick={undo}>
               undo
             </button>
-            <button type="button" className="link" disabled={past.length > 0 || trial.length > 0 || !tank.canRedo} onClick={() => void door.redo()}>
+            <button
+              type="button"
+              className="link"
+              disabled={past.length > 0 || trial.length > 0 || !tank.canRedo}
+              onClick={() => void door.redo()}
+            >
               redo
             </button>
           </div>
-          <Alternatives text={tank.text} names={day.opened?.alternatives ?? []} onTry={(name, changes) => {
-            setPast((p) => [...p.slice(-49), trial]);
-            day.setTrial(changes.map((c) => ({ ...c, name })));
-          }} />
+          <Alternatives
+            text={tank.text}
+            names={day.opened?.alternatives ?? []}
+            onTry={(name, changes) => {
+              setPast((p) => [...p.slice(-49), trial]);
+              day.setTrial(changes.map((c) => ({ ...c, name })));
+            }}
+          />
           <p className="legend">
-            <span><i className="legend-suits" /> suits what lives here</span>
-            <span><i className="legend-kept" /> the plan as kept</span>
+            <span>
+              <i className="legend-suits" /> suits what lives here
+            </span>
+            <span>
+              <i className="legend-kept" /> the plan as kept
+            </span>
           </p>
           {trial.length > 0 && (
             <p className="trying" role="status">
@@ -236,7 +289,11 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
   );
 }
 
-function Alternatives(p: { text: string; names: readonly string[]; onTry: (name: string, changes: readonly Change[]) => void }) {
+function Alternatives(p: {
+  text: string;
+  names: readonly string[];
+  onTry: (name: string, changes: readonly Change[]) => void;
+}) {
   if (p.names.length === 0) return null;
   return (
     <div className="alternatives">
@@ -263,13 +320,21 @@ type PlanView = NonNullable<ReturnType<typeof useDay>["view"]>["quick"]["plan"];
 function programmeOf(plan: PlanView) {
   return {
     valve: plan.co2 && { opens: plan.co2.opens.value, closes: plan.co2.closes.value },
-    lamp: plan.light && { on: plan.light.on.value, off: plan.light.off.value, ramp: plan.light.ramp.value, strength: plan.light.strength.value },
+    lamp: plan.light && {
+      on: plan.light.on.value,
+      off: plan.light.off.value,
+      ramp: plan.light.ramp.value,
+      strength: plan.light.strength.value,
+    },
   };
 }
 
 /** The day that is pinned behind the present one. */
 function usePinned(text: string, changes: readonly Change[] | null, units: "metric" | "us") {
-  const [day, setDay] = useState<{ curves: NonNullable<ReturnType<typeof useDay>["view"]>["quick"]["curves"]; plan: PlanView } | null>(null);
+  const [day, setDay] = useState<{
+    curves: NonNullable<ReturnType<typeof useDay>["view"]>["quick"]["curves"];
+    plan: PlanView;
+  } | null>(null);
   useEffect(() => {
     if (!changes) {
       setDay(null);

@@ -1,4 +1,11 @@
-import { type DrawingNode, type SectionFigure, type SectionScene, sectionDrawing, sectionFigures, toSvg } from "@lentic/core/drawing";
+import {
+  type DrawingNode,
+  type SectionFigure,
+  type SectionScene,
+  sectionDrawing,
+  sectionFigures,
+  toSvg,
+} from "@lentic/core/drawing";
 import { createElement, type KeyboardEvent, memo, type ReactNode, useMemo } from "react";
 
 interface SectionProps {
@@ -12,7 +19,8 @@ interface SectionProps {
   readonly label: string;
 }
 
-const camel = (name: string): string => (name === "class" ? "className" : name.replace(/-([a-z])/g, (_, c: string) => c.toUpperCase()));
+const camel = (name: string): string =>
+  name === "class" ? "className" : name.replace(/-([a-z])/g, (_, c: string) => c.toUpperCase());
 
 function toElement(node: DrawingNode | string, key: number, onFigure: (id: string) => void): ReactNode {
   if (typeof node === "string") return node;
@@ -34,7 +42,15 @@ function toElement(node: DrawingNode | string, key: number, onFigure: (id: strin
 }
 
 /** The tank in section, to scale, with its figures in their places; each figure opens its working. */
-export const Section = memo(function Section({ scene, figures, width, compact, length, onFigure, label }: SectionProps) {
+export const Section = memo(function Section({
+  scene,
+  figures,
+  width,
+  compact,
+  length,
+  onFigure,
+  label,
+}: SectionProps) {
   // the drawing is costly and stays while figures change under the finger
   const key = JSON.stringify({ ...scene, thermometer: undefined });
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key stands for the scene

@@ -24,7 +24,10 @@ export function Working({ figure, onReplace }: { figure: Figure; onReplace: (pat
                 {term.value.text}
                 <small>{working.span.startsWith(term.value.unit) ? "" : ` ${term.value.unit}`}</small>
               </b>
-              <i className={term.sign === "−" ? "bar loss" : "bar"} style={{ width: `${Math.max(1, term.share * 64)}px` }} />
+              <i
+                className={term.sign === "−" ? "bar loss" : "bar"}
+                style={{ width: `${Math.max(1, term.share * 64)}px` }}
+              />
               <span className="term-label">
                 <Words>{term.label}</Words>
               </span>

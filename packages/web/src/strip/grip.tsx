@@ -18,7 +18,14 @@ interface GripProps {
 }
 
 /** Next value for a key, or null when the key means nothing here. */
-export function keyed(key: string, shift: boolean, value: number, min: number, max: number, step: number): number | null {
+export function keyed(
+  key: string,
+  shift: boolean,
+  value: number,
+  min: number,
+  max: number,
+  step: number,
+): number | null {
   const size = shift ? step * 6 : step;
   const to =
     key === "ArrowRight" || key === "ArrowUp"

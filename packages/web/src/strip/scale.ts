@@ -13,7 +13,11 @@ const steps = [0.1, 0.2, 0.25, 0.5, 1, 2, 2.5, 5, 10, 20, 25, 50, 100, 200, 250,
  * An axis that holds all values with a little air, in round steps.
  * @param most labels at the most
  */
-export function scaleFor(values: Iterable<number>, most: number, options: { floor?: number; pad?: number } = {}): Scale {
+export function scaleFor(
+  values: Iterable<number>,
+  most: number,
+  options: { floor?: number; pad?: number } = {},
+): Scale {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (const v of values) {
@@ -31,7 +35,8 @@ export function scaleFor(values: Iterable<number>, most: number, options: { floo
   if (options.floor !== undefined) low = Math.max(low, options.floor);
   const step = steps.find((s) => (high - low) / s <= most) ?? 1000;
   const ticks: number[] = [];
-  for (let k = Math.ceil(low / step - 1e-9); k * step <= high + 1e-9; k += 1) ticks.push(Math.round(k * step * 1000) / 1000);
+  for (let k = Math.ceil(low / step - 1e-9); k * step <= high + 1e-9; k += 1)
+    ticks.push(Math.round(k * step * 1000) / 1000);
   const decimals = step < 1 ? (Number.isInteger(step * 10) ? 1 : 2) : Number.isInteger(step) ? 0 : 1;
   return { low, high, ticks, decimals };
 }

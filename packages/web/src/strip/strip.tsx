@@ -91,7 +91,8 @@ export const Strip = memo(function Strip(props: StripProps) {
     }
     if (row.id === "co2" && curves.wanted) values.push(curves.wanted.value);
     if (row.floor === 0 && row.id === "co2") values.push(0);
-    for (const r of readings) if (r.what === row.id) values.push(show(row, r.value - (r.error ?? 0)), show(row, r.value + (r.error ?? 0)));
+    for (const r of readings)
+      if (r.what === row.id) values.push(show(row, r.value - (r.error ?? 0)), show(row, r.value + (r.error ?? 0)));
     const middle = (Math.min(...values) + Math.max(...values)) / 2;
     const half = (row.span * (row.id === "temperature" && us ? 1.8 : 1)) / 2;
     values.push(Math.max(row.floor ?? Number.NEGATIVE_INFINITY, middle - half), middle + half);
@@ -135,9 +136,14 @@ export const Strip = memo(function Strip(props: StripProps) {
     const far = limit.side === "over" ? y(row, s.high) : y(row, s.low);
     const top = Math.min(edge, far);
     const height = Math.abs(far - edge);
-    const baseline = limit.side === "over" ? Math.min(top + height / 2 + 4, edge - 4) : Math.max(top + height / 2 + 4, edge + 12);
+    const baseline =
+      limit.side === "over" ? Math.min(top + height / 2 + 4, edge - 4) : Math.max(top + height / 2 + 4, edge + 12);
     const spot =
-      height < 4 ? null : labels.place(limit.words, [{ x: left + 7, y: Math.max(row.y + 11, Math.min(row.y + row.height - 3, baseline)), anchor: "start" }]);
+      height < 4
+        ? null
+        : labels.place(limit.words, [
+            { x: left + 7, y: Math.max(row.y + 11, Math.min(row.y + row.height - 3, baseline)), anchor: "start" },
+          ]);
     return { limit, edge, top, height, spot };
   });
   labels.reserve({ x: nowX - 1, y: 20, width: 2, height: 580 });
@@ -222,10 +228,7 @@ export const Strip = memo(function Strip(props: StripProps) {
         return (
           <g key={`${reading.what} ${reading.at} ${reading.value}`}>
             {reading.error !== null && (
-              <path
-                className="error"
-                d={`M${at} ${up}V${down}M${at - 3} ${up}h6M${at - 3} ${down}h6`}
-              />
+              <path className="error" d={`M${at} ${up}V${down}M${at - 3} ${up}h6M${at - 3} ${down}h6`} />
             )}
             <circle className="reading" cx={at} cy={mid} r="4" />
             {spot && (
@@ -246,7 +249,9 @@ export const Strip = memo(function Strip(props: StripProps) {
         const above = py + (side < 0 ? -7 : 16);
         const spots: Spot[] = [
           // beside the night, as in a tide table, where the point lies shortly before it
-          ...(lamp && e.at <= lamp.off && lamp.off - e.at < 2 ? [{ x: x(lamp.off) + 5, y: py + 4, anchor: "start" } as const] : []),
+          ...(lamp && e.at <= lamp.off && lamp.off - e.at < 2
+            ? [{ x: x(lamp.off) + 5, y: py + 4, anchor: "start" } as const]
+            : []),
           { x: at + 6, y: py + 4, anchor: "start" },
           { x: at, y: above, anchor: "middle" },
           { x: at + 8, y: above, anchor: "start" },
@@ -277,11 +282,19 @@ export const Strip = memo(function Strip(props: StripProps) {
       {rows.map((row) => {
         const v = valueAt(curves.hours, curves.series[row.id], cursor.hour);
         const anchor = nowX < left + 60 ? "start" : nowX > right - 60 ? "end" : "middle";
-        const clear = Math.max(nowX, left + textWidth(`${row.title} ${unitOf(row)}`, 13) + (anchor === "middle" ? 24 : 4));
+        const clear = Math.max(
+          nowX,
+          left + textWidth(`${row.title} ${unitOf(row)}`, 13) + (anchor === "middle" ? 24 : 4),
+        );
         return (
           <g key={row.id}>
             <circle className="now-dot" cx={nowX} cy={yv(row, v)} r="3" />
-            <text className="now-value" x={row.id === "co2" ? Math.max(clear, nowX < left + 190 ? left + 190 : 0) : clear} y={row.y - (row.id === "co2" ? 9 : 8)} textAnchor={anchor}>
+            <text
+              className="now-value"
+              x={row.id === "co2" ? Math.max(clear, nowX < left + 190 ? left + 190 : 0) : clear}
+              y={row.y - (row.id === "co2" ? 9 : 8)}
+              textAnchor={anchor}
+            >
               {row.id === "co2" && (
                 <tspan className="now-name">
                   {cursor.name} {clock(cursor.hour)}{" "}
@@ -296,12 +309,30 @@ export const Strip = memo(function Strip(props: StripProps) {
         <path key={h} className="frame" d={`M${x(h).toFixed(1)} ${rows[3]!.y + rows[3]!.height}v${h % 3 ? 3 : 6}`} />
       ))}
       {[0, 3, 6, 9, 12, 15, 18, 21, 24].map((h) => (
-        <text key={h} className="tick" x={x(h)} y={axisY + 2} textAnchor={h === 24 ? "end" : h === 0 ? "start" : "middle"}>
+        <text
+          key={h}
+          className="tick"
+          x={x(h)}
+          y={axisY + 2}
+          textAnchor={h === 24 ? "end" : h === 0 ? "start" : "middle"}
+        >
           {h === 24 ? "24 h" : h}
         </text>
       ))}
-      {valve && <ValveBar valve={valve} pinned={pinned?.programme.valve ?? null} x={x} hourAt={hourAt} onDrag={onDrag} />}
-      {lamp && <LampBar lamp={lamp} pinned={pinned?.programme.lamp ?? null} x={x} right={right} hourAt={hourAt} svg={svg} onDrag={onDrag} />}
+      {valve && (
+        <ValveBar valve={valve} pinned={pinned?.programme.valve ?? null} x={x} hourAt={hourAt} onDrag={onDrag} />
+      )}
+      {lamp && (
+        <LampBar
+          lamp={lamp}
+          pinned={pinned?.programme.lamp ?? null}
+          x={x}
+          right={right}
+          hourAt={hourAt}
+          svg={svg}
+          onDrag={onDrag}
+        />
+      )}
     </svg>
   );
 });
@@ -324,18 +355,41 @@ type Place = (row: Row, value: number) => number;
 type Hours = (h: number) => number;
 
 function Hours({ x, lamp }: { x: Hours; lamp: Programme["lamp"] }) {
-  const lit: [number, number][] = !lamp ? [] : lamp.on < lamp.off ? [[lamp.on, lamp.off]] : [[0, lamp.off], [lamp.on, 24]];
+  const lit: [number, number][] = !lamp
+    ? []
+    : lamp.on < lamp.off
+      ? [[lamp.on, lamp.off]]
+      : [
+          [0, lamp.off],
+          [lamp.on, 24],
+        ];
   const top = rows[0]!.y;
   return (
     <>
       <rect className="night" x={x(0)} y={top} width={x(24) - x(0)} height={bottom - top} />
       {lit.map(([from, to]) => (
-        <rect key={from} className="day" x={x(from)} y={top} width={Math.max(0, x(to) - x(from))} height={bottom - top} />
+        <rect
+          key={from}
+          className="day"
+          x={x(from)}
+          y={top}
+          width={Math.max(0, x(to) - x(from))}
+          height={bottom - top}
+        />
       ))}
       {rows.map((row, i) => {
         const next = rows[i + 1];
         const end = next ? next.y : axisY + 8;
-        return <rect key={row.id} className="gutter" x={0} y={row.y + row.height} width={x(24) + 6} height={end - row.y - row.height} />;
+        return (
+          <rect
+            key={row.id}
+            className="gutter"
+            x={0}
+            y={row.y + row.height}
+            width={x(24) + 6}
+            height={end - row.y - row.height}
+          />
+        );
       })}
     </>
   );
@@ -411,13 +465,23 @@ function WantedMark(p: { rows: readonly Row[]; curves: DayCurves; x: Hours; y: P
   );
 }
 
-function PinnedLabel(p: { pinned: { curves: DayCurves; label: string }; row: Row; x: Hours; y: Place; labels: Labels }) {
+function PinnedLabel(p: {
+  pinned: { curves: DayCurves; label: string };
+  row: Row;
+  x: Hours;
+  y: Place;
+  labels: Labels;
+}) {
   const { hours, series } = p.pinned.curves;
   const words = `pinned: ${p.pinned.label}`;
   const spots: Spot[] = [];
   for (const h of [7.5, 8.5, 9.5, 6, 4, 13, 20, 22]) {
     const py = p.y(p.row, valueAt(hours, series.co2, h));
-    spots.push({ x: p.x(h) - 6, y: py - 2, anchor: "end" }, { x: p.x(h), y: py - 8, anchor: "middle" }, { x: p.x(h), y: py + 18, anchor: "middle" });
+    spots.push(
+      { x: p.x(h) - 6, y: py - 2, anchor: "end" },
+      { x: p.x(h), y: py - 8, anchor: "middle" },
+      { x: p.x(h), y: py + 18, anchor: "middle" },
+    );
   }
   const spot = p.labels.place(words, spots);
   return (
@@ -440,7 +504,13 @@ const snap = (h: number): number => Math.round(h * 6) / 6;
 
 function ValveBar(p: BarProps & { valve: NonNullable<Programme["valve"]>; pinned: Programme["valve"] }) {
   const { valve, pinned, x, hourAt, onDrag } = p;
-  const bar = (from: number, to: number): [number, number][] => (from <= to ? [[from, to]] : [[0, to], [from, 24]]);
+  const bar = (from: number, to: number): [number, number][] =>
+    from <= to
+      ? [[from, to]]
+      : [
+          [0, to],
+          [from, 24],
+        ];
   return (
     <g>
       {bar(valve.opens, valve.closes).map(([a, b]) => (
@@ -448,9 +518,18 @@ function ValveBar(p: BarProps & { valve: NonNullable<Programme["valve"]>; pinned
       ))}
       {pinned &&
         bar(pinned.opens, pinned.closes).map(([a, b]) => (
-          <path key={a} className="pinned" d={`M${x(a)} ${valveY + 8}H${x(b)}M${x(a)} ${valveY + 5}v6M${x(b)} ${valveY + 5}v6`} />
+          <path
+            key={a}
+            className="pinned"
+            d={`M${x(a)} ${valveY + 8}H${x(b)}M${x(a)} ${valveY + 5}v6M${x(b)} ${valveY + 5}v6`}
+          />
         ))}
-      <text className="bar-name" x={left + 7} y={valveY + 4} visibility={x(Math.min(valve.opens, valve.closes)) < left + 112 ? "hidden" : undefined}>
+      <text
+        className="bar-name"
+        x={left + 7}
+        y={valveY + 4}
+        visibility={x(Math.min(valve.opens, valve.closes)) < left + 112 ? "hidden" : undefined}
+      >
         valve open
       </text>
       <text className="handle-value" x={x(valve.opens) - 9} y={valveY + 4} textAnchor="end">
@@ -459,8 +538,32 @@ function ValveBar(p: BarProps & { valve: NonNullable<Programme["valve"]>; pinned
       <text className="handle-value" x={x(valve.closes) + 9} y={valveY + 4}>
         {clock(valve.closes)}
       </text>
-      <Grip label="valve opens" text={clock(valve.opens)} value={valve.opens} min={0} max={23.99} step={1 / 6} x={x(valve.opens)} y={valveY} height={20} read={(e) => snap(hourAt(e.clientX))} onChange={(v) => onDrag("opens", v)} />
-      <Grip label="valve closes" text={clock(valve.closes)} value={valve.closes} min={0} max={23.99} step={1 / 6} x={x(valve.closes)} y={valveY} height={20} read={(e) => snap(hourAt(e.clientX))} onChange={(v) => onDrag("closes", v)} />
+      <Grip
+        label="valve opens"
+        text={clock(valve.opens)}
+        value={valve.opens}
+        min={0}
+        max={23.99}
+        step={1 / 6}
+        x={x(valve.opens)}
+        y={valveY}
+        height={20}
+        read={(e) => snap(hourAt(e.clientX))}
+        onChange={(v) => onDrag("opens", v)}
+      />
+      <Grip
+        label="valve closes"
+        text={clock(valve.closes)}
+        value={valve.closes}
+        min={0}
+        max={23.99}
+        step={1 / 6}
+        x={x(valve.closes)}
+        y={valveY}
+        height={20}
+        read={(e) => snap(hourAt(e.clientX))}
+        onChange={(v) => onDrag("closes", v)}
+      />
     </g>
   );
 }
@@ -507,9 +610,46 @@ function LampBar(
           {Math.round(lamp.strength * 100)} %
         </text>
       )}
-      <Grip label="lamp on" text={clock(lamp.on)} value={lamp.on} min={0} max={23.5} step={1 / 6} x={x(lamp.on)} y={base - 8} height={20} read={(e) => snap(hourAt(e.clientX))} onChange={(v) => onDrag("on", v)} />
-      <Grip label="lamp off" text={clock(lamp.off)} value={lamp.off} min={0.5} max={24} step={1 / 6} x={x(lamp.off)} y={base - 8} height={20} read={(e) => snap(hourAt(e.clientX))} onChange={(v) => onDrag("off", v)} />
-      <Grip label="lamp strength" text={`${Math.round(lamp.strength * 100)} %`} value={lamp.strength} min={0.05} max={1} step={0.01} x={middle} y={top} height={7} lying read={(e) => strengthAt(e.clientY)} onChange={(v) => onDrag("strength", v)} />
+      <Grip
+        label="lamp on"
+        text={clock(lamp.on)}
+        value={lamp.on}
+        min={0}
+        max={23.5}
+        step={1 / 6}
+        x={x(lamp.on)}
+        y={base - 8}
+        height={20}
+        read={(e) => snap(hourAt(e.clientX))}
+        onChange={(v) => onDrag("on", v)}
+      />
+      <Grip
+        label="lamp off"
+        text={clock(lamp.off)}
+        value={lamp.off}
+        min={0.5}
+        max={24}
+        step={1 / 6}
+        x={x(lamp.off)}
+        y={base - 8}
+        height={20}
+        read={(e) => snap(hourAt(e.clientX))}
+        onChange={(v) => onDrag("off", v)}
+      />
+      <Grip
+        label="lamp strength"
+        text={`${Math.round(lamp.strength * 100)} %`}
+        value={lamp.strength}
+        min={0.05}
+        max={1}
+        step={0.01}
+        x={middle}
+        y={top}
+        height={7}
+        lying
+        read={(e) => strengthAt(e.clientY)}
+        onChange={(v) => onDrag("strength", v)}
+      />
     </g>
   );
 }
