@@ -5,7 +5,8 @@ export default defineConfig({
     {
       // plans are text to the program, as the build has them
       name: "plan-text",
-      transform: (code, id) => (id.endsWith(".yaml") ? { code: `export default ${JSON.stringify(code)}`, map: null } : null),
+      transform: (code, id) =>
+        id.endsWith(".yaml") ? { code: `export default ${JSON.stringify(code)}`, map: null } : null,
     },
   ],
   resolve: { conditions: ["source"] },

@@ -50,7 +50,7 @@ const file = (name: string, text: string | Buffer): string => {
   writeFileSync(path, text);
   return path;
 };
-const escape = String.fromCharCode(27);
+const escapeCode = String.fromCharCode(27);
 
 describe("a day", () => {
   test("is told in words, drawn, and its figures open", () => {
@@ -58,7 +58,7 @@ describe("a day", () => {
     expect(day.code).toBe(0);
     expect(day.out).toMatch(/CO2 reaches 16 mg\/L only at/);
     expect(day.out).toMatch(/lamp .*10:00-18:00/);
-    expect(day.out).not.toContain(escape);
+    expect(day.out).not.toContain(escapeCode);
     for (const line of day.out.split("\n")) expect([...line].length, line).toBeLessThanOrEqual(110);
     const working = lentic(["day", demo, "--working", "co2-at-lights-on"]);
     expect(working.out).toMatch(/dissolved by the diffuser/);

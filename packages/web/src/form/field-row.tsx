@@ -6,7 +6,7 @@ import { useSettings } from "../data/settings.ts";
 import { Mark } from "../parts/mark.tsx";
 import { Words } from "../parts/words.tsx";
 import { draftOf, setDraft } from "./drafts.ts";
-import { attempt, ghostText, isEntry, type Path, pathText, resolvedAt, typedText, valueOf } from "./model.ts";
+import { attempt, ghostText, isEntry, type Path, pathText, resolvedAt, typedText, writtenValue } from "./model.ts";
 
 interface FieldRowProps {
   readonly tank: string;
@@ -62,7 +62,7 @@ export function FieldRow({ tank, raw, plan, field, path, onKeep }: FieldRowProps
     }
     const fresh = typed.trim() !== kept.trim();
     // a newly typed value is known as such values usually are, unless the mark was chosen with it
-    const value = valueOf(
+    const value = writtenValue(
       field,
       typed,
       fresh && mark === entry?.known && entry?.text === undefined ? undefined : mark,

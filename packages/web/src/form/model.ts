@@ -79,7 +79,7 @@ export function ghostText(
 ): string {
   const resolved = resolvedAt(plan, path);
   const value = isEntry(resolved) ? resolved.value : resolved;
-  if (value === undefined || typeof value === "boolean") return field.fallback?.text ?? "";
+  if (typeof value !== "number" && typeof value !== "string") return field.fallback?.text ?? "";
   if (field.kind === "time" && typeof value === "number") {
     const minutes = Math.round(value * 60);
     return `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
@@ -97,7 +97,7 @@ export function ghostText(
 }
 
 /** The value to write for what was typed; undefined takes the field back to its default. */
-export function valueOf(field: Field, text: string, mark?: string, note?: string): unknown {
+export function writtenValue(field: Field, text: string, mark?: string, note?: string): unknown {
   const typed = text.trim();
   if (typed === "") return undefined;
   if (field.kind === "count") return Number.isFinite(Number(typed)) ? Number(typed) : typed;

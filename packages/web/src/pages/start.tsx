@@ -237,7 +237,10 @@ function OpenFile(p: {
   return (
     <section aria-labelledby="way-file">
       <h3 id="way-file">From a plan file</h3>
-      <p>A plan is one text file, yours to keep. Open one from another house, or from this one last year.</p>
+      <p>
+        A plan is one text file, yours to keep. Open one that you have kept, or were sent; it is copied in, and the file
+        stays as it is.
+      </p>
       <label className="file-way">
         <span>Open a plan file</span>
         <input

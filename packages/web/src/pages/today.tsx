@@ -130,7 +130,7 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
   const replace = (path: string): void => go(`/tank/${tank.id}/${fieldPlace(path)}#${path}`);
 
   return (
-    <>
+    <main id="main">
       {full ? (
         <Headline headline={full.report.headline} aside={full.report.aside} remedies={remedies} onTry={attempt} />
       ) : (
@@ -145,7 +145,7 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
       {!view.quick.curves.repeats && (
         <p className="problem">No day was found that ends as it began; the curves are the nearest to it.</p>
       )}
-      <main className="day-page" id="main">
+      <div className="day-page">
         <div className="section-area" ref={sectionBox}>
           <Section
             scene={current?.report.scene ?? view.quick.scene}
@@ -283,9 +283,9 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
         <div className="working-area">
           <Working figure={figure} onReplace={replace} />
         </div>
-      </main>
+      </div>
       {full && <Findings findings={full.report.findings} onTry={attempt} />}
-    </>
+    </main>
   );
 }
 

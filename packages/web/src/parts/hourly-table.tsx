@@ -1,6 +1,8 @@
 import type { DayCurves, UnitSystem } from "@lentic/core/design";
 import { valueAt } from "../strip/time.ts";
 
+const everyHour = Array.from({ length: 25 }, (_, h) => h);
+
 /** The same day in numbers, for those who cannot or will not read curves. */
 export function HourlyTable({ curves, units }: { curves: DayCurves; units: UnitSystem }) {
   const { hours, series } = curves;
@@ -25,7 +27,7 @@ export function HourlyTable({ curves, units }: { curves: DayCurves; units: UnitS
           </tr>
         </thead>
         <tbody>
-          {Array.from({ length: 25 }, (_, h) => (
+          {everyHour.map((h) => (
             <tr key={h}>
               <th scope="row">{h}</th>
               <td>{valueAt(hours, series.co2, h).toFixed(1)}</td>

@@ -65,6 +65,7 @@ export const Section = memo(function Section({
     <svg className="d-section" viewBox={`0 0 ${drawing.made.frame.width} ${height}`} role="group" aria-label={label}>
       <g transform={shift > 0 ? `translate(0 ${shift})` : undefined}>
         {/* biome-ignore lint/security/noDangerouslySetInnerHtml: our own drawing, escaped where it is written */}
+        {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group takes no focus */}
         <g aria-hidden="true" dangerouslySetInnerHTML={{ __html: drawing.markup }} />
         {set.nodes.map((n, i) => toElement(n, i, onFigure))}
       </g>

@@ -57,6 +57,8 @@ const left = 30;
 
 const fahrenheit = (c: number): number => c * 1.8 + 32;
 
+const everyHour = Array.from({ length: 25 }, (_, h) => h);
+
 /** A day from midnight to midnight: four curves, lit hours pale, the valve's and the lamp's times below with their handles. */
 export const Strip = memo(function Strip(props: StripProps) {
   const { curves, programme, pinned, bands, limits, readings, units, cursor, width, onCursor, onDrag } = props;
@@ -155,7 +157,6 @@ export const Strip = memo(function Strip(props: StripProps) {
   }
 
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: the reading line is also moved by its own slider below
     <svg
       ref={svg}
       className="strip"
@@ -305,7 +306,7 @@ export const Strip = memo(function Strip(props: StripProps) {
           </g>
         );
       })}
-      {Array.from({ length: 25 }, (_, h) => (
+      {everyHour.map((h) => (
         <path key={h} className="frame" d={`M${x(h).toFixed(1)} ${rows[3]!.y + rows[3]!.height}v${h % 3 ? 3 : 6}`} />
       ))}
       {[0, 3, 6, 9, 12, 15, 18, 21, 24].map((h) => (
