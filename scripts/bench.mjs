@@ -2,11 +2,13 @@
 import { mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { built, packages } from "./ensure.mjs";
+import { browser, built, packages } from "./ensure.mjs";
 import { root } from "./run.mjs";
 
 packages();
 await built();
+const chrome = browser();
+if (chrome) process.env.LENTIC_CHROME = chrome;
 const esbuild = await import("esbuild");
 const out = mkdtempSync(join(root, "node_modules/.bench-"));
 const only = process.argv.slice(2);

@@ -12,11 +12,11 @@ const base = z.int().min(1).openapi({ description: "Revision that the change bui
 const name = z.string().min(1).max(400).openapi({ description: "What the undo list calls it" });
 const text = z.string().max(1_000_000).openapi({ description: "The whole plan file" });
 
-export const faultShape = z
+const faultShape = z
   .object({ path: z.string(), line: z.int(), column: z.int(), message: z.string(), allowed: z.string() })
   .openapi("Fault");
 
-export const changeShape = z
+const changeShape = z
   .object({
     name: z.string().max(400),
     path: z

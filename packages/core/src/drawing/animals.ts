@@ -18,7 +18,7 @@ export const MOST_DRAWN: Readonly<Record<Body, number>> = {
 };
 
 /** One animal: its middle, the way it looks (-1 left, 1 right), its tilt in rad (nose up positive), its length in px. */
-export interface Pose {
+interface Pose {
   readonly x: number;
   readonly y: number;
   readonly facing: 1 | -1;

@@ -122,7 +122,7 @@ export function frameOf(
 /** Size of the caption's type, px. */
 export const CAPTION_SIZE = 12;
 
-export interface Caption {
+interface Caption {
   readonly lines: readonly { readonly bold: string; readonly plain: string; readonly width: number }[];
   /** How far the last baseline stands over the lamp. */
   readonly lift: number;

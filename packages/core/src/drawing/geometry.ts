@@ -30,7 +30,7 @@ export const along = (from: Point, heading: number, length: number): Point => [
 export const distance = (a: Point, b: Point): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
 
 /** Heading from one point to another, rad. */
-export const headingOf = (from: Point, to: Point): number => Math.atan2(to[0] - from[0], from[1] - to[1]);
+const headingOf = (from: Point, to: Point): number => Math.atan2(to[0] - from[0], from[1] - to[1]);
 
 /** Point of the quadratic curve a-b-c at t. */
 export function quadAt(a: Point, b: Point, c: Point, t: number): Point {
@@ -80,7 +80,7 @@ export function isInside(point: Point, polygon: readonly Point[]): boolean {
   return inside;
 }
 
-export function boxOf(points: readonly Point[]): Box {
+function boxOf(points: readonly Point[]): Box {
   let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
   for (const [x, y] of points) {
     left = Math.min(left, x);

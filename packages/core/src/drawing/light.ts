@@ -60,7 +60,7 @@ export function drawBeam(scene: DrawnScene, frame: Frame): DrawingNode[] {
 }
 
 /** The wavy line of the surface, highest by the outlet. */
-export function surfaceLine(scene: DrawnScene, frame: Frame): Point[] {
+function surfaceLine(scene: DrawnScene, frame: Frame): Point[] {
   const { inner, surface } = frame;
   const length = inner.right - inner.left;
   const ripple = scene.pipes?.ripple ?? (scene.airStone ? 1.4 : 0.2);

@@ -53,14 +53,14 @@ export function tonesOf(plants: readonly DrawnPlant[]): Tone[] {
 }
 
 /** Where a plant stands on the page. */
-export interface Stand {
+interface Stand {
   readonly x: number;
   /** Half of what it covers. */
   readonly half: number;
   readonly height: number;
 }
 
-export function standOf(plant: DrawnPlant, stage: Stage): Stand {
+function standOf(plant: DrawnPlant, stage: Stage): Stand {
   const { water, frame } = stage;
   const half = Math.min((plant.width * frame.scale) / 2, (water.right - water.left) / 2 - 2);
   const x = clamp(mix(frame.inner.left, frame.inner.right, plant.at), water.left + half, water.right - half);

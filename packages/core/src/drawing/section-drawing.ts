@@ -46,9 +46,9 @@ export interface SectionDrawing {
   readonly animals: readonly { readonly label: string; readonly count: number; readonly drawn: number }[];
 }
 
-export const KEY_RADIUS = 7.5;
+const KEY_RADIUS = 7.5;
 
-export function text(className: string, x: number, y: number, content: string, anchor?: "end" | "middle"): DrawingNode {
+function text(className: string, x: number, y: number, content: string, anchor?: "end" | "middle"): DrawingNode {
   return element(
     "text",
     { class: className, x: round1(x), y: round1(y), ...(anchor ? { "text-anchor": anchor } : {}) },
