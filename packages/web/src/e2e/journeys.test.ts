@@ -196,3 +196,128 @@ describe("the day under the finger", () => {
     await context.close();
   });
 });
+
+describe("from nothing to a plan", () => {
+  journey(
+    "a new tank from answers: faults are told, answers stay, the day opens; removed and brought back",
+    { timeout: 90_000 },
+    async () => {
+      const { page, context, errors } = await stage.open();
+      await page.goto(`${stage.url}/`);
+      await page.getByLabel("Name").fill("Hall <b>corner</b>");
+      await page.getByLabel("Length outside").fill("90 cm");
+      await page.getByLabel("Width, front to back").fill("45 potatoes");
+      await page.getByLabel("Height of the glass").fill("45 cm");
+      await page.getByRole("button", { name: "Work it out" }).click();
+      await page.getByRole("heading", { name: "These answers do not make a tank yet" }).waitFor();
+      expect(await page.locator(".faults").innerText()).toContain("tank.width");
+      expect(await page.getByLabel("Length outside").inputValue()).toBe("90 cm");
+      await page.getByLabel("Width, front to back").fill("45 cm");
+      await page.getByLabel("is added").check();
+      await page.getByLabel("Power of the lamp").fill("40 W");
+      await page.getByRole("button", { name: "Work it out" }).click();
+      await dayReady(page);
+      expect(await page.locator(".tank-name").innerText()).toContain("Hall <b>corner</b>");
+      await page.getByRole("link", { name: "Lentic" }).click();
+      await page.getByRole("button", { name: /^remove Hall/ }).click();
+      await page.getByText("was removed").waitFor();
+      expect(await page.locator(".tanks a", { hasText: "Hall" }).count()).toBe(0);
+      await page.getByRole("button", { name: "bring it back" }).click();
+      await page.locator(".tanks a", { hasText: "Hall" }).waitFor();
+      await page.getByRole("button", { name: /^remove Hall/ }).click();
+      await page.getByText("was removed").waitFor();
+      expect(errors).toEqual([]);
+      await context.close();
+    },
+  );
+
+  journey("a plan file is opened, an unreadable one is refused with line and reason", { timeout: 90_000 }, async () => {
+    const { page, context, errors } = await stage.open();
+    await page.goto(`${stage.url}/`);
+    const open = page.locator('input[type="file"]');
+    await open.setInputFiles({
+      name: "torn.yaml",
+      mimeType: "text/yaml",
+      buffer: Buffer.from("lentic: 1\ntank: { length: 60 cm, widht: 30 cm }\n"),
+    });
+    await page.getByRole("heading", { name: "torn.yaml cannot be opened" }).waitFor();
+    expect(await page.locator(".faults").innerText()).toMatch(/line 2, column \d+[\s\S]*width/);
+    await open.setInputFiles({ name: "huge.yaml", mimeType: "text/yaml", buffer: Buffer.alloc(1_200_000, "# \n") });
+    await page.getByRole("heading", { name: "huge.yaml cannot be opened" }).waitFor();
+    await open.setInputFiles({
+      name: "ours.yaml",
+      mimeType: "text/yaml",
+      buffer: Buffer.from("lentic: 1\nname: Ours\ntank: { length: 60 cm, width: 30 cm, height: 36 cm }\n"),
+    });
+    await dayReady(page);
+    await page.getByRole("link", { name: "Lentic" }).click();
+    await page.getByRole("button", { name: "remove Ours" }).click();
+    await page.getByText("was removed").waitFor();
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  journey(
+    "a field of a form: a fault stays beside it over a reload, a good value is kept and undone",
+    { timeout: 90_000 },
+    async () => {
+      const { page, context, errors } = await stage.open();
+      await page.goto(`${demo}/scape`);
+      const length = page.locator('[data-path="tank.length"]');
+      await length.fill("7 apples");
+      await length.press("Enter");
+      await page.locator(".field-fault").first().waitFor();
+      await page.reload();
+      expect(await length.inputValue()).toBe("7 apples");
+      await length.press("Escape");
+      expect(await length.inputValue()).toBe("760 mm");
+      const before = await page.locator(".form-figures").innerText();
+      await length.fill("90 cm");
+      await length.press("Enter");
+      await page.waitForFunction(
+        (was) => (document.querySelector(".form-figures") as HTMLElement).innerText !== was,
+        before,
+      );
+      await page.reload();
+      expect(await length.inputValue()).toBe("90 cm");
+      await page.getByRole("button", { name: "undo" }).click();
+      await page.waitForFunction(
+        () => document.querySelector<HTMLInputElement>('[data-path="tank.length"]')?.value === "760 mm",
+      );
+      await page.getByLabel("Add: species").first().fill("Anubias barteri");
+      await page.getByRole("button", { name: "Add" }).nth(2).click();
+      await page.locator(".items summary", { hasText: "Anubias barteri" }).waitFor();
+      await page.getByRole("button", { name: "undo" }).click();
+      await page.locator(".items summary", { hasText: "Anubias barteri" }).waitFor({ state: "detached" });
+      expect(errors).toEqual([]);
+      await context.close();
+    },
+  );
+
+  journey(
+    "the plan file: what is wrong is told as it is typed, survives a reload, and a good text is kept",
+    { timeout: 90_000 },
+    async () => {
+      const { page, context, errors } = await stage.open();
+      await page.goto(`${demo}/file`);
+      const area = page.getByLabel("Plan file", { exact: true });
+      const text = await area.inputValue();
+      await area.fill(text.replace("name: Quarry bank", "name: Quarry bank\nnmae: x"));
+      await page.locator(".file-faults li").first().waitFor();
+      expect(await page.getByRole("button", { name: "Keep this text" }).isDisabled()).toBe(true);
+      await page.reload();
+      await page.locator(".file-faults li").first().waitFor();
+      await page.getByRole("button", { name: "back to the plan as kept" }).click();
+      expect(await area.inputValue()).toBe(text);
+      await area.fill(text.replace("place: reading room", "place: back room # moved"));
+      await page.getByRole("button", { name: "Keep this text" }).click();
+      await page.locator(".history li", { hasText: "plan file edited" }).waitFor();
+      const download = await page.request.get(`${demo.replace("/tank/", "/api/tanks/")}/plan.yaml`);
+      expect(await download.text()).toContain("place: back room # moved");
+      await page.getByRole("button", { name: "undo" }).click();
+      await page.waitForFunction(() => document.querySelector("textarea")?.value.includes("place: reading room"));
+      expect(errors).toEqual([]);
+      await context.close();
+    },
+  );
+});
