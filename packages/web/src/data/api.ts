@@ -4,6 +4,8 @@ export interface TankSummary {
   readonly id: string;
   readonly name: string;
   readonly invented: boolean;
+  /** Where it stands; null where the plan does not say. */
+  readonly place: string | null;
   readonly revision: number;
   readonly updatedAt: string;
 }

@@ -45,7 +45,7 @@ export function useTank(id: string): TankDoor {
     busy.current = true;
     try {
       for (;;) {
-        const [first, ...rest] = loadPending(id);
+        const [first] = loadPending(id);
         if (!first) {
           setSaving("saved");
           return true;
@@ -63,7 +63,11 @@ export function useTank(id: string): TankDoor {
           setNotice("The plan had been changed elsewhere; your change was laid on top of it.");
           continue;
         }
-        savePending(id, rest);
+        // more may have been written down while this one was on its way
+        savePending(
+          id,
+          loadPending(id).filter((p) => p.key !== first.key),
+        );
         if (outcome.kind === "kept") accept(outcome.tank);
         else if (outcome.kind === "faults") {
           setFaults(outcome.faults);

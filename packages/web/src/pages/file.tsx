@@ -1,64 +1,33 @@
-import { type Fault, readPlan } from "@lentic/core/plan";
-import { useEffect, useMemo, useRef, useState } from "react";
+import { useEffect, useRef, useState } from "react";
+import { Link } from "wouter";
 import { type Revision, revisions, revisionText, type TankRecord } from "../data/api.ts";
 import type { TankDoor } from "../data/use-tank.ts";
+import { type FileDraft, loadFileDraft, saveFileDraft } from "../form/file-draft.ts";
+import { FaultList, goToLine, PlanText, useReading } from "../form/plan-text.tsx";
 import { Faults } from "../parts/faults.tsx";
-
-const draftKey = (id: string): string => `lentic.file.${id}`;
-
-interface Draft {
-  readonly base: number;
-  readonly text: string;
-}
-
-function loadDraft(id: string): Draft | null {
-  try {
-    return JSON.parse(localStorage.getItem(draftKey(id)) ?? "null") as Draft | null;
-  } catch {
-    return null;
-  }
-}
-
-function saveDraft(id: string, draft: Draft | null): void {
-  try {
-    if (draft) localStorage.setItem(draftKey(id), JSON.stringify(draft));
-    else localStorage.removeItem(draftKey(id));
-  } catch {
-    // refused storage: the text stays as long as the page is open
-  }
-}
 
 /** The plan as the text file that it is: to read, to edit, to take away; and every state that it had. */
 export function FilePage({ tank, door }: { tank: TankRecord; door: TankDoor }) {
-  const [draft, setDraft] = useState<Draft | null>(() => loadDraft(tank.id));
+  const [draft, setDraft] = useState<FileDraft | null>(() => loadFileDraft(tank.id));
+  const [missed, setMissed] = useState(false);
   const text = draft?.text ?? tank.text;
-  const reading = useMemo(() => readPlan(text), [text]);
-  const faults: readonly Fault[] = reading.ok ? [] : reading.faults;
+  const reading = useReading(text);
+  const faults = reading?.faults ?? [];
   const edited = draft !== null && draft.text !== tank.text;
   const area = useRef<HTMLTextAreaElement>(null);
-  const lines = text.split("\n").length;
 
   const edit = (next: string | null): void => {
     const kept = next === null || next === tank.text ? null : { base: draft?.base ?? tank.revision, text: next };
     setDraft(kept);
-    saveDraft(tank.id, kept);
+    saveFileDraft(tank.id, kept);
+    setMissed(false);
   };
-  const keep = async (): Promise<void> => {
-    if (await door.replaceText("plan file edited", text)) edit(null);
+  const keep = async (name: string, next: string): Promise<boolean> => {
+    const done = await door.replaceText(name, next);
+    setMissed(!done);
+    return done;
   };
-  const jump = (line: number): void => {
-    const field = area.current;
-    if (!field || line < 1) return;
-    const from =
-      text
-        .split("\n")
-        .slice(0, line - 1)
-        .join("\n").length + (line > 1 ? 1 : 0);
-    const end = text.indexOf("\n", from);
-    field.focus();
-    field.setSelectionRange(from, end < 0 ? text.length : end);
-    field.scrollTop = (line - 4) * 20;
-  };
+  const jump = (line: number): void => goToLine(area.current, text, line);
 
   return (
     <main id="main" className="form-page">
@@ -71,12 +40,12 @@ export function FilePage({ tank, door }: { tank: TankRecord; door: TankDoor }) {
           <button type="button" className="link" disabled={!tank.canRedo || edited} onClick={() => void door.redo()}>
             redo
           </button>
-          <a href={`/api/tanks/${tank.id}/plan.yaml`} download>
+          <a href={`/api/tanks/${encodeURIComponent(tank.id)}/plan.yaml`} download>
             download
           </a>
         </p>
       </div>
-      {draft && draft.base !== tank.revision && (
+      {edited && draft.base !== tank.revision && (
         <p className="notice" role="status">
           The plan was changed elsewhere since this edit began. Keeping this text replaces that change; it stays in the
           history.
@@ -85,22 +54,15 @@ export function FilePage({ tank, door }: { tank: TankRecord; door: TankDoor }) {
       {door.faults && <Faults title="The text could not be kept" faults={door.faults} />}
       <div className="file-page">
         <div>
-          <textarea
-            ref={area}
-            aria-label="Plan file"
-            aria-invalid={faults.length > 0 || undefined}
-            spellCheck={false}
-            wrap="off"
-            rows={Math.min(Math.max(lines + 1, 20), 44)}
-            value={text}
-            onChange={(e) => edit(e.target.value)}
-          />
+          <PlanText label="Plan file" text={text} faults={faults} onText={edit} field={area} faultsId="file-faults" />
           <div className="file-acts">
             <button
               type="button"
               className="plain-button"
-              disabled={!edited || faults.length > 0}
-              onClick={() => void keep()}
+              disabled={!edited || (faults.length > 0 && reading?.text === text)}
+              onClick={async () => {
+                if (await keep("plan file edited", text)) edit(null);
+              }}
             >
               Keep this text
             </button>
@@ -112,74 +74,139 @@ export function FilePage({ tank, door }: { tank: TankRecord; door: TankDoor }) {
             <span role="status">
               {faults.length > 0
                 ? `${faults.length} ${faults.length === 1 ? "fault" : "faults"}; the text stays in this browser until it can be kept`
-                : edited
-                  ? "no faults"
-                  : ""}
+                : missed && edited
+                  ? "not kept yet; the text stays in this browser"
+                  : edited
+                    ? "no faults; not kept yet"
+                    : ""}
             </span>
           </div>
         </div>
-        <aside>
+        <aside aria-label="About this text">
           {faults.length > 0 && (
-            <section className="file-faults" aria-label="Faults">
+            <section className="file-faults" id="file-faults" aria-label="Faults">
               <h2>What is wrong</h2>
-              <ul>
-                {faults.slice(0, 12).map((f) => (
-                  <li key={`${f.path} ${f.line} ${f.message}`}>
-                    <button type="button" className="link" onClick={() => jump(f.line)}>
-                      {f.line > 0 ? `line ${f.line}` : "the file"}
-                    </button>{" "}
-                    <code>{f.path}</code> {f.message}. <span>Allowed: {f.allowed}</span>
-                  </li>
-                ))}
-              </ul>
-              {faults.length > 12 && <p>and {faults.length - 12} more</p>}
+              <FaultList text={reading!.text} faults={faults} onLine={jump} />
             </section>
           )}
-          <History tank={tank} onOpen={edit} />
+          {reading && reading.alternatives.length > 0 && (
+            <section className="file-alternatives" aria-label="Alternatives">
+              <h2>Alternatives in it</h2>
+              <ul>
+                {reading.alternatives.map((name) => (
+                  <li key={name}>{name}</li>
+                ))}
+              </ul>
+              <p>
+                Each is a set of changes under its name at the end of the text.{" "}
+                <Link href={`/tank/${tank.id}/today`}>Try them on the day</Link>
+              </p>
+            </section>
+          )}
+          <History tank={tank} onKeep={keep} />
         </aside>
       </div>
     </main>
   );
 }
 
-function History({ tank, onOpen }: { tank: TankRecord; onOpen: (text: string) => void }) {
+/** States shown before one asks for all. */
+const few = 20;
+
+function History({ tank, onKeep }: { tank: TankRecord; onKeep: (name: string, text: string) => Promise<boolean> }) {
   const [list, setList] = useState<readonly Revision[] | null>(null);
+  const [seen, setSeen] = useState<{ readonly of: Revision; readonly text: string } | null>(null);
+  const [trouble, setTrouble] = useState(false);
+  const [all, setAll] = useState(false);
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new revision is a new history
   useEffect(() => {
     let live = true;
-    void revisions(tank.id).then((found) => live && setList(found));
+    void revisions(tank.id).then((found) => {
+      if (live && found) setList(found);
+      if (live) setTrouble(!found);
+    });
     return () => {
       live = false;
     };
   }, [tank.id, tank.revision]);
-  if (!list) return null;
+  const look = async (revision: Revision): Promise<void> => {
+    if (seen?.of.revision === revision.revision) {
+      setSeen(null);
+      return;
+    }
+    const text = await revisionText(tank.id, revision.revision);
+    setTrouble(text === null);
+    if (text !== null) setSeen({ of: revision, text });
+  };
   return (
     <section aria-label="History">
       <h2>Every state it had</h2>
+      {trouble && <p role="status">Lentic cannot be reached; the history is not at hand.</p>}
       <ol className="history">
-        {list.slice(0, 60).map((r) => (
-          <li key={r.revision}>
-            <span>{r.name}</span>
-            <time dateTime={r.at}>
-              {new Date(r.at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" })}
-            </time>
-            {r.revision === tank.revision ? (
-              <em>as it stands</em>
-            ) : (
-              <button
-                type="button"
-                className="link"
-                onClick={async () => {
-                  const text = await revisionText(tank.id, r.revision);
-                  if (text !== null) onOpen(text);
-                }}
-              >
-                look<span className="hidden-text"> at {r.name}</span>
-              </button>
-            )}
-          </li>
-        ))}
+        {(list ?? []).slice(0, all ? undefined : few).map((r) => {
+          const open = seen?.of.revision === r.revision;
+          return (
+            <li key={r.revision}>
+              <span>{r.name}</span>
+              <time dateTime={r.at}>
+                {new Date(r.at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" })}
+              </time>
+              {r.revision === tank.revision ? (
+                <em>as it stands</em>
+              ) : (
+                <button type="button" className="link" aria-expanded={open} onClick={() => void look(r)}>
+                  {open ? "close" : "look"}
+                  <span className="hidden-text"> at state {r.revision}</span>
+                </button>
+              )}
+              {open && (
+                <State
+                  text={seen.text}
+                  now={tank.text}
+                  onBack={async () => {
+                    if (await onKeep(`back to state ${r.revision}`, seen.text)) setSeen(null);
+                  }}
+                />
+              )}
+            </li>
+          );
+        })}
       </ol>
+      {list && list.length > few && !all && (
+        <button type="button" className="link" onClick={() => setAll(true)}>
+          {list.length - few} older
+        </button>
+      )}
     </section>
+  );
+}
+
+/** An earlier text, its lines that are not in the present one marked. */
+function State({ text, now, onBack }: { text: string; now: string; onBack: () => Promise<void> }) {
+  const present = new Set(now.split("\n"));
+  const lines = text.split("\n");
+  const other = lines.filter((l) => l.trim() && !present.has(l)).length;
+  return (
+    <div className="state">
+      <p>
+        {other === 0
+          ? "All its lines stand in the plan as it is now."
+          : `${other} ${other === 1 ? "line is" : "lines are"} not in the plan as it is now, marked with an arrow.`}
+      </p>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolled text must be reachable by keyboard */}
+      <pre tabIndex={0} aria-label="Text of this state" role="region">
+        {lines.map((line, i) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: lines of a text that does not change
+          <span key={i} className={line.trim() && !present.has(line) ? "other" : undefined}>
+            {line.trim() && !present.has(line) ? "→ " : "  "}
+            {line}
+            {"\n"}
+          </span>
+        ))}
+      </pre>
+      <button type="button" className="plain-button" onClick={() => void onBack()}>
+        Bring this back
+      </button>
+    </div>
   );
 }

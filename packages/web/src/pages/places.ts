@@ -17,6 +17,11 @@ export const appPlaces: readonly AppPlace[] = [
 ];
 
 const byHead: Readonly<Record<string, string>> = {
+  name: "scape",
+  invented: "scape",
+  place: "scape",
+  started: "scape",
+  about: "scape",
   tank: "scape",
   substrate: "scape",
   hardscape: "scape",

@@ -1,5 +1,5 @@
 import type { Fault } from "@lentic/core/plan";
-import { type FormEvent, useCallback, useEffect, useState } from "react";
+import { lazy, Suspense, useCallback, useEffect, useRef, useState } from "react";
 import { Link, useLocation } from "wouter";
 import {
   createTank,
@@ -11,9 +11,35 @@ import {
   restoreTank,
   type TankSummary,
 } from "../data/api.ts";
+import { load, store, texts } from "../form/stored.ts";
 import { Faults } from "../parts/faults.tsx";
+import { when } from "./when.ts";
+
+// the facts and the reading of plans are loaded once the list of tanks stands
+const Questions = lazy(() => import("./questions.tsx").then((m) => ({ default: m.Questions })));
+const Mend = lazy(() => import("./mend.tsx").then((m) => ({ default: m.Mend })));
 
 const largestFile = 1024 * 1024;
+const retryAfter = 3000;
+const tornKey = "lentic.torn";
+
+/** A file that could not be opened, with its text as mended so far. */
+interface Torn {
+  readonly name: string;
+  readonly text: string;
+  readonly faults: readonly Fault[];
+}
+
+function loadTorn(): Torn | null {
+  return load(tornKey, (value) => {
+    const read = texts(value);
+    return read?.name !== undefined && read.text !== undefined
+      ? { name: read.name, text: read.text, faults: [] }
+      : null;
+  });
+}
+
+type Begun = "kept" | "faults" | "offline";
 
 /** Tanks that are kept here, and three ways to begin another. */
 export function StartPage() {
@@ -21,96 +47,138 @@ export function StartPage() {
   const [tanks, setTanks] = useState<readonly TankSummary[] | null>(null);
   const [examples, setExamples] = useState<readonly Example[]>([]);
   const [offline, setOffline] = useState(false);
-  const [removed, setRemoved] = useState<TankSummary | null>(null);
+  const [removed, setRemoved] = useState<readonly TankSummary[]>([]);
   const [problem, setProblem] = useState<{ title: string; faults: readonly Fault[] } | null>(null);
+  const [torn, setTorn] = useState<Torn | null>(loadTorn);
+  const [busy, setBusy] = useState(false);
+  /** Key of each text that may have reached the server: sent again, it makes no second tank. */
+  const keys = useRef(new Map<string, string>());
 
-  const load = useCallback(async (): Promise<boolean> => {
+  const refresh = useCallback(async (): Promise<void> => {
     const [mine, given] = await Promise.all([listTanks(), listExamples()]);
     setOffline(mine === null);
     if (mine) setTanks(mine);
     if (given) setExamples(given);
-    return mine !== null;
   }, []);
   useEffect(() => {
-    let timer: ReturnType<typeof setTimeout> | undefined;
-    let live = true;
-    const again = async (): Promise<void> => {
-      if (!(await load()) && live) timer = setTimeout(again, 3000);
-    };
-    void again();
     document.title = "Your tanks · Lentic";
-    return () => {
-      live = false;
-      clearTimeout(timer);
-    };
-  }, [load]);
+    void refresh();
+  }, [refresh]);
+  useEffect(() => {
+    if (!offline) return;
+    const timer = setInterval(() => void refresh(), retryAfter);
+    return () => clearInterval(timer);
+  }, [offline, refresh]);
 
-  const begin = useCallback(
-    async (text: string, title: string): Promise<void> => {
-      setProblem(null);
-      const outcome = await createTank(text, crypto.randomUUID());
-      if (outcome.kind === "kept") go(`/tank/${outcome.tank.id}/today`);
-      else if (outcome.kind === "faults") setProblem({ title, faults: outcome.faults });
-      else setOffline(true);
-    },
-    [go],
-  );
-
-  const remove = async (tank: TankSummary): Promise<void> => {
-    if (await removeTank(tank.id)) setRemoved(tank);
-    else setOffline(true);
-    await load();
+  const mend = (next: Torn | null): void => {
+    setTorn(next);
+    store(tornKey, next && { name: next.name, text: next.text });
+  };
+  const begin = async (text: string, onFaults: (faults: readonly Fault[]) => void): Promise<Begun> => {
+    setProblem(null);
+    setBusy(true);
+    const key = keys.current.get(text) ?? crypto.randomUUID();
+    keys.current.set(text, key);
+    const outcome = await createTank(text, key);
+    setBusy(false);
+    if (outcome.kind === "kept") {
+      keys.current.delete(text);
+      go(`/tank/${outcome.tank.id}/today`);
+      return "kept";
+    }
+    if (outcome.kind === "faults") {
+      onFaults(outcome.faults);
+      return "faults";
+    }
+    setOffline(true);
+    return "offline";
+  };
+  const openFile = async (file: File): Promise<void> => {
+    setProblem(null);
+    if (file.size > largestFile) {
+      const message = `holds ${(file.size / largestFile).toFixed(1)} MiB`;
+      setProblem({
+        title: `${file.name} cannot be opened`,
+        faults: [{ path: "", line: 0, column: 0, message, allowed: "A plan holds 1 MiB at most." }],
+      });
+      return;
+    }
+    await openText(file.name, await file.text());
+  };
+  const openText = async (name: string, text: string): Promise<void> => {
+    const begun = await begin(text, (faults) => mend({ name, text, faults }));
+    // not reached: the text waits here, so that it need not be found again
+    if (begun === "offline") mend({ name, text, faults: [] });
+    if (begun === "kept") mend(null);
   };
 
+  const gone = (tank: TankSummary): boolean => removed.some((r) => r.id === tank.id);
+  // those removed stay in their line until the page is left, to be brought back from there
+  const rows = [...(tanks ?? []), ...removed.filter((r) => !tanks?.some((t) => t.id === r.id))];
+  const kept = rows.filter((t) => !gone(t)).length;
   return (
     <main id="main" className="start">
-      <h1>{tanks?.length ? "Your tanks" : "A planted tank, worked out before it is built"}</h1>
+      <h1>{kept > 0 ? "Your tanks" : "A planted tank, worked out before it is built"}</h1>
       {offline && (
         <p className="problem" role="status">
           Lentic cannot be reached; trying again. What is typed here stays.
         </p>
       )}
-      {removed && (
-        <p className="notice" role="status">
-          {removed.name} was removed.{" "}
-          <button
-            type="button"
-            className="link"
-            onClick={async () => {
-              if (await restoreTank(removed.id)) setRemoved(null);
-              await load();
-            }}
-          >
-            bring it back
-          </button>
-        </p>
-      )}
-      {tanks && tanks.length > 0 && (
+      {tanks === null && !offline && <p className="start-lead">Looking for your tanks …</p>}
+      {rows.length > 0 && (
         <ul className="tanks">
-          {tanks.map((tank) => (
-            <li key={tank.id}>
-              <Link href={`/tank/${tank.id}/today`}>{tank.name}</Link>
-              <span className="tank-about">
-                {tank.invented && <em>invented example</em>}{" "}
-                <time dateTime={tank.updatedAt}>changed {when(tank.updatedAt)}</time>
-              </span>
-              <button type="button" className="link" onClick={() => void remove(tank)}>
-                remove<span className="hidden-text"> {tank.name}</span>
-              </button>
-            </li>
+          {rows.map((tank) => (
+            <TankLine
+              key={tank.id}
+              tank={tank}
+              gone={gone(tank)}
+              onRemove={async () => {
+                if (!(await removeTank(tank.id))) return setOffline(true);
+                setRemoved((list) => [...list, tank]);
+              }}
+              onRestore={async () => {
+                if (!(await restoreTank(tank.id))) return setOffline(true);
+                setRemoved((list) => list.filter((r) => r.id !== tank.id));
+                await refresh();
+              }}
+            />
           ))}
         </ul>
       )}
-      {tanks?.length === 0 && (
+      {tanks && kept === 0 && (
         <p className="start-lead">
-          Nothing is kept here yet. Begin from an example and change it, or answer six questions about a tank of your
-          own: what you leave out is assumed, and marked so.
+          Nothing is kept here yet. Open an example to see how a day in a tank is worked out, or answer a few questions
+          about your own: what you leave out is assumed, and marked so until you know better.
         </p>
       )}
       {problem && <Faults title={problem.title} faults={problem.faults} />}
+      {torn && (
+        <Suspense fallback={<p className="waiting">Reading …</p>}>
+          <Mend
+            key={torn.name}
+            name={torn.name}
+            text={torn.text}
+            faults={torn.faults}
+            onText={(text) => mend({ ...torn, text })}
+            onOpen={(text) => void openText(torn.name, text)}
+            onClose={() => mend(null)}
+          />
+        </Suspense>
+      )}
       <h2 className="start-new">Begin a tank</h2>
-      <div className="ways">
-        <Questions onPlan={(text) => begin(text, "These answers do not make a tank yet")} />
+      <div className="ways" aria-busy={busy}>
+        <section aria-labelledby="way-questions">
+          <h3 id="way-questions">From a few answers</h3>
+          <Suspense fallback={<p className="questions waiting">Opening …</p>}>
+            <Questions
+              onPlan={async (text) =>
+                (await begin(text, (faults) =>
+                  setProblem({ title: "These answers do not make a tank yet", faults }),
+                )) === "kept"
+              }
+            />
+          </Suspense>
+        </section>
         <section aria-labelledby="way-example">
           <h3 id="way-example">From an example</h3>
           <ul className="examples">
@@ -121,8 +189,8 @@ export function StartPage() {
                   className="link"
                   onClick={async () => {
                     const text = await exampleText(example.id);
-                    if (text === null) setOffline(true);
-                    else await begin(text, `${example.name} cannot be opened`);
+                    if (text === null) return setOffline(true);
+                    await begin(text, (faults) => setProblem({ title: `${example.name} cannot be opened`, faults }));
                   }}
                 >
                   {example.name}
@@ -132,110 +200,63 @@ export function StartPage() {
             ))}
           </ul>
         </section>
-        <OpenFile onText={(text, name) => begin(text, `${name} cannot be opened`)} onProblem={setProblem} />
+        <OpenFile onFile={(file) => void openFile(file)} />
       </div>
     </main>
   );
 }
 
-/** "today at 14:05", "24 November": what one would say of a change. */
-function when(stamp: string): string {
-  const at = new Date(stamp);
-  const today = new Date();
-  const days = Math.round(
-    (new Date(today.toDateString()).getTime() - new Date(at.toDateString()).getTime()) / 86_400_000,
-  );
-  const time = at.toLocaleTimeString(undefined, { hour: "2-digit", minute: "2-digit" });
-  if (days === 0) return `today at ${time}`;
-  if (days === 1) return `yesterday at ${time}`;
-  return at.toLocaleDateString(undefined, {
-    day: "numeric",
-    month: "long",
-    ...(days > 300 ? { year: "numeric" as const } : {}),
-  });
-}
-
-const questions = [
-  { key: "name", label: "Name", hint: "what you call it", needed: false },
-  { key: "length", label: "Length outside", hint: "60 cm, 24 in", needed: true },
-  { key: "width", label: "Width, front to back", hint: "30 cm", needed: true },
-  { key: "height", label: "Height of the glass", hint: "36 cm", needed: true },
-  { key: "kh", label: "Carbonate hardness", hint: "4 dKH, 71 ppm CaCO3", needed: false },
-  { key: "lightPower", label: "Power of the lamp", hint: "30 W; none if left out", needed: false },
-] as const;
-type Question = (typeof questions)[number]["key"];
-const draftKey = "lentic.new";
-
-function loadDraft(): Partial<Record<Question | "gas", string>> {
-  try {
-    return JSON.parse(sessionStorage.getItem(draftKey) ?? "{}") as Partial<Record<Question | "gas", string>>;
-  } catch {
-    return {};
-  }
-}
-
-function Questions({ onPlan }: { onPlan: (text: string) => Promise<void> }) {
-  const [answers, setAnswers] = useState(loadDraft);
-  const answer = (key: Question | "gas", text: string): void => {
-    const next = { ...answers, [key]: text };
-    setAnswers(next);
-    try {
-      sessionStorage.setItem(draftKey, JSON.stringify(next));
-    } catch {
-      // refused storage: the answers last as long as the page
-    }
-  };
-  const submit = async (event: FormEvent): Promise<void> => {
-    event.preventDefault();
-    const { newPlan } = await import("@lentic/core/plan");
-    const given = Object.fromEntries(
-      questions.map(({ key }) => [key, answers[key]?.trim()]).filter(([, text]) => text),
-    ) as Partial<Record<Question, string>>;
-    const { length = "", width = "", height = "", ...rest } = given;
-    await onPlan(newPlan({ length, width, height, ...rest, filter: true, heater: true, gas: answers.gas === "yes" }));
-  };
-  return (
-    <section aria-labelledby="way-questions">
-      <h3 id="way-questions">From a few answers</h3>
-      <form className="questions" onSubmit={(event) => void submit(event)}>
-        {questions.map(({ key, label, hint, needed }) => (
-          <label key={key}>
-            <span>{label}</span>
-            <input
-              name={key}
-              value={answers[key] ?? ""}
-              placeholder={hint}
-              autoComplete="off"
-              required={needed}
-              maxLength={120}
-              onChange={(e) => answer(key, e.target.value)}
-            />
-          </label>
-        ))}
-        <label className="tick">
-          <input
-            type="checkbox"
-            checked={answers.gas === "yes"}
-            onChange={(e) => answer("gas", e.target.checked ? "yes" : "")}
-          />
-          <span>
-            CO<sub>2</sub> is added
-          </span>
-        </label>
-        <button type="submit" className="plain-button">
-          Work it out
-        </button>
-      </form>
-    </section>
-  );
-}
-
-function OpenFile(p: {
-  onText: (text: string, name: string) => Promise<void>;
-  onProblem: (problem: { title: string; faults: readonly Fault[] }) => void;
+function TankLine(p: {
+  readonly tank: TankSummary;
+  readonly gone: boolean;
+  readonly onRemove: () => Promise<void>;
+  readonly onRestore: () => Promise<void>;
 }) {
+  const { tank, gone } = p;
+  if (gone)
+    return (
+      <li className="gone">
+        <span className="tank-about" role="status">
+          {tank.name} was removed.
+        </span>
+        <button key="act" type="button" className="link" onClick={() => void p.onRestore()}>
+          bring it back<span className="hidden-text">: {tank.name}</span>
+        </button>
+      </li>
+    );
   return (
-    <section aria-labelledby="way-file">
+    <li>
+      <Link href={`/tank/${tank.id}/today`}>{tank.name}</Link>
+      <span className="tank-about">
+        {tank.invented && <em>invented example</em>}
+        {tank.place && <span>{tank.place}</span>}
+        <time dateTime={tank.updatedAt}>changed {when(tank.updatedAt, new Date())}</time>
+      </span>
+      <button key="act" type="button" className="link" onClick={() => void p.onRemove()}>
+        remove<span className="hidden-text"> {tank.name}</span>
+      </button>
+    </li>
+  );
+}
+
+function OpenFile({ onFile }: { onFile: (file: File) => void }) {
+  const [over, setOver] = useState(false);
+  return (
+    <section
+      aria-labelledby="way-file"
+      className={over ? "drop over" : "drop"}
+      onDragOver={(event) => {
+        event.preventDefault();
+        setOver(true);
+      }}
+      onDragLeave={() => setOver(false)}
+      onDrop={(event) => {
+        event.preventDefault();
+        setOver(false);
+        const file = event.dataTransfer.files[0];
+        if (file) onFile(file);
+      }}
+    >
       <h3 id="way-file">From a plan file</h3>
       <p>
         A plan is one text file, yours to keep. Open one that you have kept, or were sent; it is copied in, and the file
@@ -245,21 +266,15 @@ function OpenFile(p: {
         <span>Open a plan file</span>
         <input
           type="file"
-          accept=".yaml,.yml,text/yaml,application/yaml"
-          onChange={async (event) => {
+          accept=".yaml,.yml,.json,text/yaml,application/yaml,application/json"
+          onChange={(event) => {
             const file = event.target.files?.[0];
             event.target.value = "";
-            if (!file) return;
-            if (file.size > largestFile) {
-              const message = `holds ${(file.size / largestFile).toFixed(1)} MiB`;
-              p.onProblem({
-                title: `${file.name} cannot be opened`,
-                faults: [{ path: "", line: 0, column: 0, message, allowed: "A plan holds 1 MiB at most." }],
-              });
-            } else await p.onText(await file.text(), file.name);
+            if (file) onFile(file);
           }}
         />
       </label>
+      <p className="drop-word">{over ? "Let go to open it." : "or drop one here"}</p>
     </section>
   );
 }

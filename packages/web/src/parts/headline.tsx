@@ -21,9 +21,21 @@ export function Headline(p: {
             );
           const remedy = p.remedies.find((r) => r.id === part.remedy);
           return remedy ? (
-            <button type="button" className="try" key={part.words} onClick={() => p.onTry(remedy)}>
+            // a button element would be one block in the line and push the comma after it to the next
+            <span
+              role="button"
+              tabIndex={0}
+              className="try"
+              key={part.words}
+              onClick={() => p.onTry(remedy)}
+              onKeyDown={(event) => {
+                if (event.key !== "Enter" && event.key !== " ") return;
+                event.preventDefault();
+                p.onTry(remedy);
+              }}
+            >
               {part.words}
-            </button>
+            </span>
           ) : (
             <span key={part.words}>{part.words}</span>
           );
