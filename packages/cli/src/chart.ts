@@ -1,177 +1,297 @@
-import { clock, type DayReport, type Limit } from "@lentic/core/design";
-import { type Paper, styled } from "./paper.ts";
+import { clock, type DayReport, type Limit, plain, type UnitSystem } from "@lentic/core/design";
+import { Canvas } from "./canvas.ts";
+import { columns, type Paper, styled, wrap } from "./paper.ts";
+import { type Scale, scaleFor } from "./scale.ts";
 
-interface Row {
-  readonly id: "co2" | "oxygen" | "ph" | "temperature";
-  readonly title: string;
-  readonly decimals: number;
-  readonly height: number;
+type Id = Limit["series"];
+
+interface Panel {
+  readonly id: Id;
   /** Smallest span worth drawing. */
   readonly span: number;
+  /** Most round steps of the axis. */
+  readonly steps: number;
+  /** Rows from one step to the next, by the number of steps: every figure of the axis has a row of its own. */
+  readonly rows: (steps: number) => number;
 }
 
-const rows: readonly Row[] = [
-  { id: "co2", title: "CO2 mg/L", decimals: 0, height: 8, span: 4 },
-  { id: "oxygen", title: "O2 mg/L", decimals: 1, height: 4, span: 1 },
-  { id: "ph", title: "pH", decimals: 1, height: 4, span: 0.4 },
-  { id: "temperature", title: "water", decimals: 1, height: 3, span: 1 },
+const small = (steps: number): number => (steps > 2 ? 1 : 3 - steps);
+
+const panels: readonly Panel[] = [
+  { id: "co2", span: 4, steps: 5, rows: (steps) => (steps > 3 ? 2 : 3) },
+  { id: "oxygen", span: 1, steps: 6, rows: small },
+  { id: "ph", span: 0.4, steps: 5, rows: small },
+  { id: "temperature", span: 1, steps: 3, rows: small },
 ];
 
-const dots = [
-  [0x01, 0x08],
-  [0x02, 0x10],
-  [0x04, 0x20],
-  [0x40, 0x80],
-] as const;
+/** Room for the figures of the axis: four digits, a space, the axis itself. */
+const margin = 7;
 
-/**
- * A day as a strip of characters: each curve in braille dots (or stars in plain ASCII), limits as dashed lines, lit hours
- * and the valve's open time as bars under a common axis.
- */
-export function dayChart(report: DayReport, paper: Paper, options: { ascii: boolean; us: boolean }): string {
-  const margin = 7;
-  const width = Math.max(24, Math.min(120, paper.width - margin - 1));
-  const { curves, limits } = report;
-  const { hours, series } = curves;
-  const warm = (id: Row["id"], v: number): number => (id === "temperature" && options.us ? v * 1.8 + 32 : v);
-  const lines: string[] = [];
-  for (const row of rows) {
-    const values = series[row.id];
-    const mine = limits.filter((l) => l.series === row.id);
-    const reach = near(values, mine, row.span);
-    const [low, high] = [warm(row.id, reach[0]), warm(row.id, reach[1])];
-    const grid = options.ascii
-      ? starred(hours, values, (v) => warm(row.id, v), width, row.height, low, high)
-      : brailled(hours, values, (v) => warm(row.id, v), width, row.height, low, high);
-    for (const limit of mine) {
-      const at = Math.round(((high - warm(row.id, limit.value)) / (high - low)) * (row.height - 1));
-      if (at < 0 || at >= row.height) continue;
-      const dash = options.ascii ? "-" : "╌";
-      grid[at] = grid[at]!.map((c) => (c === " " || c === "\u2800" ? dash : c));
-    }
-    const unit = row.id === "temperature" ? (options.us ? "water °F" : "water °C") : row.title;
-    const words = mine.map((l) => l.words).join(" · ");
-    lines.push(`${" ".repeat(margin)}${styled(paper, "bold", unit)}${words ? `  ${styled(paper, "red", words)}` : ""}`);
-    grid.forEach((cells, i) => {
-      const label = i === 0 ? high : i === row.height - 1 ? low : null;
-      const text = label === null ? "" : label.toFixed(row.decimals);
-      lines.push(
-        `${text.padStart(margin - 1)} ${styled(paper, "cyan", cells.join("").replaceAll("\u2800", " "))}`.trimEnd(),
-      );
-    });
-  }
-  lines.push(axis(width, margin));
-  const column = (h: number): number => Math.round((h / 24) * (width - 1));
-  const bar = (name: string, from: number, to: number, mark: string, end: string): void => {
-    const cells = Array.from({ length: width }, (_, i) => (i >= column(from) && i <= column(to) ? mark : " "));
-    lines.push(`${name.padStart(margin - 1)} ${cells.join("").trimEnd()}${end}`);
-  };
-  const { light, co2 } = report.plan;
-  if (light) {
-    bar(
-      "lamp",
-      light.on.value,
-      light.off.value,
-      options.ascii ? "=" : "▒",
-      `  ${clock(light.on.value)}-${clock(light.off.value)}, ${Math.round(light.strength.value * 100)} %`,
-    );
-  }
-  if (co2)
-    bar(
-      "valve",
-      co2.opens.value,
-      co2.closes.value,
-      options.ascii ? "#" : "█",
-      `  ${clock(co2.opens.value)}-${clock(co2.closes.value)}`,
-    );
-  return lines.join("\n");
+interface Signs {
+  readonly limit: string;
+  readonly wanted: string;
+  readonly time: string;
+  readonly axis: string;
+  readonly tick: string;
+  readonly corner: string;
+  readonly floor: string;
+  readonly hour: string;
+  readonly reading: string;
+  readonly error: string;
+  /** Quarters of a lamp's strength. */
+  readonly shades: readonly string[];
+  readonly full: string;
+  readonly air: string;
 }
 
-/** Span of a row: its values, and limits that are near enough to matter. */
-function near(values: Float64Array, limits: readonly Limit[], least: number): [number, number] {
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (const v of values) {
-    low = Math.min(low, v);
-    high = Math.max(high, v);
-  }
-  const size = Math.max(least, high - low);
-  for (const l of limits) {
-    if (l.value > high && l.value - high < size) high = l.value;
-    if (l.value < low && low - l.value < size) low = l.value;
-  }
-  if (high - low < least) {
-    const middle = (high + low) / 2;
-    low = middle - least / 2;
-    high = middle + least / 2;
-  }
-  return [low, high];
+const drawn: Signs = {
+  limit: "╌",
+  wanted: "─",
+  time: "┊",
+  axis: "│",
+  tick: "┤",
+  corner: "└",
+  floor: "─",
+  hour: "┴",
+  reading: "◆",
+  error: "│",
+  shades: ["░", "▒", "▓", "█"],
+  full: "█",
+  air: "∘",
+};
+const typed: Signs = {
+  limit: "=",
+  wanted: "~",
+  time: ":",
+  axis: "|",
+  tick: "+",
+  corner: "+",
+  floor: "-",
+  hour: "+",
+  reading: "X",
+  error: "!",
+  shades: ["-", "=", "*", "#"],
+  full: "#",
+  air: "o",
+};
+
+/** Titles with their unit; water in the reader's own. */
+export function titleOf(id: Id, units: UnitSystem): string {
+  const titles = { co2: "CO2 mg/L", oxygen: "O2 mg/L", ph: "pH", temperature: `water °${units === "us" ? "F" : "C"}` };
+  return titles[id];
 }
 
-function sample(hours: Float64Array, values: Float64Array, share: number): number {
-  const last = hours.length - 1;
+/** A value in the reader's unit. */
+export const readerValue = (id: Id, value: number, units: UnitSystem): number =>
+  id === "temperature" && units === "us" ? value * 1.8 + 32 : value;
+
+/** Value of a curve at a share of the day, straight between its points. */
+function sample(values: Float64Array, share: number): number {
+  const last = values.length - 1;
   const x = share * last;
   const i = Math.min(last - 1, Math.floor(x));
   return values[i]! * (1 - (x - i)) + values[i + 1]! * (x - i);
 }
 
-function brailled(
-  hours: Float64Array,
-  values: Float64Array,
-  show: (v: number) => number,
-  width: number,
-  height: number,
-  low: number,
-  high: number,
-): string[][] {
-  const cells = Array.from({ length: height }, () => new Uint8Array(width));
-  const across = width * 2;
-  const down = height * 4;
-  let before: number | null = null;
-  for (let x = 0; x < across; x += 1) {
-    const v = show(sample(hours, values, x / (across - 1)));
-    const y = Math.round(((high - v) / (high - low)) * (down - 1));
-    // a steep rise is drawn whole
-    const from = before === null ? y : Math.min(y, before + Math.sign(y - before));
-    const to = before === null ? y : Math.max(y, before + Math.sign(y - before));
-    for (let k = Math.min(from, to); k <= Math.max(from, to); k += 1) {
-      if (k < 0 || k >= down) continue;
-      const row = cells[Math.floor(k / 4)]!;
-      row[x >> 1] = row[x >> 1]! | dots[k % 4]![x % 2]!;
+const upTo = (from: number, to: number): number[] => Array.from({ length: Math.max(0, to - from) }, (_, i) => from + i);
+const downTo = (from: number, to: number): number[] => upTo(to, from + 1).reverse();
+
+interface Sheet {
+  readonly report: DayReport;
+  readonly units: UnitSystem;
+  readonly signs: Signs;
+  readonly ascii: boolean;
+  readonly width: number;
+}
+
+/** Column of an hour. */
+const column = (sheet: Sheet, hour: number): number => Math.round((hour / 24) * (sheet.width - 1));
+
+/** The axis of a panel: its curve and readings, what is wanted, and limits that are near enough to matter. */
+function scaleOf(panel: Panel, sheet: Sheet): Scale {
+  const { curves, limits, plan } = sheet.report;
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  const take = (v: number): void => {
+    low = Math.min(low, v);
+    high = Math.max(high, v);
+  };
+  for (const v of curves.series[panel.id]) take(v);
+  for (const r of plan.readings) if (r.what === panel.id) take(r.value);
+  if (panel.id === "co2" && curves.wanted) take(curves.wanted.value);
+  const size = Math.max(panel.span, high - low);
+  for (const l of limits) {
+    if (l.series === panel.id && l.value - high < size && low - l.value < size) take(l.value);
+  }
+  const reader = (v: number): number => readerValue(panel.id, v, sheet.units);
+  const span = panel.id === "temperature" && sheet.units === "us" ? panel.span * 1.8 : panel.span;
+  return scaleFor(reader(low), reader(high), span, panel.steps);
+}
+
+function drawPanel(panel: Panel, sheet: Sheet, paper: Paper): string[] {
+  const { report, signs, units, ascii, width } = sheet;
+  const { id } = panel;
+  const scale = scaleOf(panel, sheet);
+  const step = panel.rows(scale.ticks.length - 1);
+  const height = step * (scale.ticks.length - 1) + 1;
+  const canvas = new Canvas(width, height);
+  /** 0 the top to 1 the bottom. */
+  const fall = (v: number): number => (scale.high - readerValue(id, v, units)) / (scale.high - scale.low);
+  const row = (v: number): number => Math.round(fall(v) * (height - 1));
+  const shown = (v: number): boolean => fall(v) >= -1e-9 && fall(v) <= 1 + 1e-9;
+
+  const readings = report.plan.readings.filter((r) => r.what === id);
+  for (const r of readings) {
+    const x = column(sheet, r.at);
+    canvas.over(x, row(r.value), signs.reading, "reading");
+    if (r.error === null) continue;
+    for (let y = Math.max(0, row(r.value + r.error)); y <= Math.min(height - 1, row(r.value - r.error)); y += 1) {
+      canvas.under(x, y, signs.error, "reading");
     }
-    before = y;
   }
-  return cells.map((row) => [...row].map((bits) => String.fromCharCode(0x2800 + bits)));
+  canvas.curve((share) => fall(sample(report.curves.series[id], share)), ascii);
+
+  const ticks = new Map(scale.ticks.map((v, i) => [height - 1 - i * step, v]));
+  const aside: string[] = [];
+  const off: string[] = [];
+  for (const l of report.limits) {
+    if (l.series !== id) continue;
+    if (!shown(l.value)) {
+      off.push(l.words);
+      continue;
+    }
+    const y = row(l.value);
+    canvas.across(y, 0, width - 1, signs.limit, "limit");
+    if (!canvas.write(y, l.words, "limit", upTo(0, width))) aside.push(l.words);
+    // a figure of the axis beside the line would be taken for the limit
+    if (Math.abs((ticks.get(y) ?? 0) - readerValue(id, l.value, units)) > 1e-6) ticks.delete(y);
+  }
+  const { wanted } = report.curves;
+  if (id === "co2" && wanted) {
+    const y = row(wanted.value);
+    const [from, to] = [column(sheet, wanted.from), column(sheet, wanted.to)];
+    canvas.across(y, from, to, signs.wanted, "wanted");
+    const words = `wanted ${plain(wanted.value, wanted.value % 1 === 0 ? 0 : 1)}`;
+    // before the lamp comes on, else after it, else on the line
+    const starts = [...downTo(from - words.length - 2, 0), ...upTo(to + 1, width), ...downTo(to, from)];
+    if (!canvas.write(y, words, "wanted", starts)) aside.push(words);
+  }
+  if (off.length > 0) aside.push(`off this scale: ${off.join(", ")}`);
+  const { light } = report.plan;
+  if (light) {
+    canvas.down(column(sheet, light.on.value), signs.time, "time");
+    canvas.down(column(sheet, light.off.value), signs.time, "time");
+  }
+
+  const body = canvas.lines(paper).map((line, y) => {
+    const tick = ticks.get(y);
+    const figure = tick === undefined ? "" : tick.toFixed(scale.decimals);
+    return (
+      figure.padStart(margin - 2) + styled(paper, "dim", ` ${tick === undefined ? signs.axis : signs.tick}`) + line
+    );
+  });
+  const title = titleOf(id, units);
+  const key = readings.length > 0 ? [`${signs.reading} own reading`] : [];
+  const words = [...key, ...aside].join(ascii ? "; " : " · ");
+  const head = " ".repeat(margin - 1) + styled(paper, "bold", title);
+  if (words === "") return [head, ...body];
+  const before = margin + columns(title) + 1;
+  const rest = wrap(words, paper.width - before).replaceAll("\n", `\n${" ".repeat(before)}`);
+  return [`${head}  ${styled(paper, "dim", rest)}`, ...body];
 }
 
-function starred(
-  hours: Float64Array,
-  values: Float64Array,
-  show: (v: number) => number,
-  width: number,
-  height: number,
-  low: number,
-  high: number,
-): string[][] {
-  const cells = Array.from({ length: height }, () => new Array<string>(width).fill(" "));
-  for (let x = 0; x < width; x += 1) {
-    const v = show(sample(hours, values, x / (width - 1)));
-    const y = Math.round(((high - v) / (high - low)) * (height - 1));
-    const row = cells[Math.max(0, Math.min(height - 1, y))]!;
-    row[x] = "*";
-  }
-  return cells;
-}
-
-function axis(width: number, margin: number): string {
-  const cells = new Array<string>(width + 2).fill(" ");
-  for (let h = 0; h <= 24; h += 3) {
+/** The hours under the panels. */
+function hourAxis(sheet: Sheet, paper: Paper): string[] {
+  const { signs, width } = sheet;
+  const step = width >= 96 ? 2 : 3;
+  const line = new Array<string>(width).fill(signs.floor);
+  const figures = new Array<string>(width + 3).fill(" ");
+  for (let h = 0; h <= 24; h += step) {
+    const at = column(sheet, h);
+    line[at] = signs.hour;
     const text = String(h);
-    const at = Math.round((h / 24) * (width - 1));
-    const start = h === 24 ? at - 1 : at;
+    // the figure stands under its mark
+    const start = Math.max(0, at - (text.length - 1));
     [...text].forEach((c, i) => {
-      cells[start + i] = c;
+      figures[start + i] = c;
     });
   }
-  return `${" ".repeat(margin)}${cells.join("").trimEnd()} h`;
+  return [
+    styled(paper, "dim", " ".repeat(margin - 1) + signs.corner + line.join("")),
+    `${" ".repeat(margin)}${figures.join("").trimEnd()} h`,
+  ];
+}
+
+/** A bar of the day with its times written where there is room; on the bar itself when there is none. */
+function bar(name: string, sheet: Sheet, paper: Paper, sign: (x: number) => string, words: string): string {
+  const { width } = sheet;
+  const canvas = new Canvas(width, 1);
+  const marked: number[] = [];
+  for (let x = 0; x < width; x += 1) {
+    const text = sign(x);
+    if (text === " ") continue;
+    canvas.under(x, 0, text, "bar");
+    marked.push(x);
+  }
+  const [first = 0, last = 0] = [marked[0], marked.at(-1)];
+  const starts = [...upTo(last + 1, width), ...downTo(first - columns(words) - 2, 0), ...upTo(0, width)];
+  if (!canvas.write(0, words, "label", starts)) {
+    const start = Math.max(0, Math.floor((width - columns(words)) / 2) - 1);
+    [...` ${words} `].forEach((c, i) => {
+      canvas.over(start + i, 0, c, "label");
+    });
+  }
+  return `${name.padStart(margin - 1)} ${canvas.lines(paper)[0]}`;
+}
+
+/** Whether a column lies in a stretch of the day, which may run through midnight. */
+function within(sheet: Sheet, x: number, from: number, to: number): boolean {
+  const [a, b] = [column(sheet, from), column(sheet, to)];
+  return from <= to ? x >= a && x <= b : x >= a || x <= b;
+}
+
+function bars(sheet: Sheet, paper: Paper): string[] {
+  const { plan, curves } = sheet.report;
+  const { light, co2, air } = plan;
+  const { signs, width } = sheet;
+  const lines: string[] = [];
+  if (light) {
+    const shade = (x: number): string => {
+      const v = sample(curves.series.lamp, x / (width - 1));
+      return v <= 0 ? " " : signs.shades[Math.max(0, Math.min(3, Math.ceil(v * 4) - 1))]!;
+    };
+    const times = `${clock(light.on.value)}-${clock(light.off.value)}, ${Math.round(light.strength.value * 100)} %`;
+    lines.push(bar("lamp", sheet, paper, shade, times));
+  }
+  if (co2) {
+    const [opens, closes] = [co2.opens.value, co2.closes.value];
+    const open = (x: number): string => (within(sheet, x, opens, closes) ? signs.full : " ");
+    lines.push(bar("valve", sheet, paper, open, `${clock(opens)}-${clock(closes)}`));
+  }
+  if (air) {
+    const [on, off] = [air.on.value, air.off.value];
+    const blowing = (x: number): string => (within(sheet, x, on, off) ? signs.air : " ");
+    lines.push(bar("air", sheet, paper, blowing, `${clock(on)}-${clock(off)}`));
+  }
+  return lines;
+}
+
+/**
+ * A day in characters: CO2, oxygen, pH and water temperature one above the other over the same 24 hours, with the
+ * animals' limits, what is wanted and the keeper's own readings; lamp, valve and air stone as bars below.
+ */
+export function dayChart(report: DayReport, paper: Paper, units: UnitSystem): string {
+  const ascii = paper.ascii === true;
+  const sheet: Sheet = {
+    report,
+    units,
+    ascii,
+    signs: ascii ? typed : drawn,
+    width: Math.max(24, paper.width - margin - 3),
+  };
+  return [
+    ...panels.flatMap((panel) => drawPanel(panel, sheet, paper)),
+    ...hourAxis(sheet, paper),
+    ...bars(sheet, paper),
+  ].join("\n");
 }

@@ -1,7 +1,8 @@
 import { Command, CommanderError, Option } from "commander";
 import type { CalcOptions } from "./commands/calc.ts";
 import type { CheckOptions } from "./commands/check.ts";
-import type { CompareOptions, DayOptions } from "./commands/day.ts";
+import type { CompareOptions } from "./commands/compare.ts";
+import type { DayOptions } from "./commands/day.ts";
 import type { NewOptions } from "./commands/new.ts";
 import type { ServeCommandOptions } from "./commands/serve.ts";
 import type { VolumesOptions } from "./commands/volumes.ts";
@@ -13,122 +14,146 @@ const failOn = () =>
   new Option("--fail-on <severity>", "exit with 1 when a finding is at least this grave")
     .choices(["note", "caution", "stop", "never"])
     .default("stop");
+const json = (what: string) => new Option("--json", what);
+const planFile = "plan file, - for standard input";
 
 /** Runs one verb and sets the exit code; the verb's code is loaded only when it is asked for. */
 function program(done: (code: number) => void): Command {
   const lentic = new Command("lentic")
     .description("Works out a planted aquarium: its water, its day, what to change, and why.")
     .version(__VERSION__)
-    .showHelpAfterError("(lentic --help tells more)")
-    .exitOverride();
+    .showHelpAfterError("(--help tells more)")
+    .addHelpText(
+      "after",
+      "\nExit codes: 0 fine, 1 findings as grave as asked, 2 bad input, 3 a fault of ours.\n\nlentic new plan.yaml --example quarry-bank && lentic day plan.yaml",
+    );
 
-  lentic
-    .command("new")
-    .argument("[file]", "where to write the plan; standard output when left out")
-    .description(
-      'start a plan, by questions in a terminal or from flags: lentic new plan.yaml --length "90 cm" --width "45 cm" --height "45 cm"',
-    )
+  const verb = (name: string, what: string, example: string): Command =>
+    lentic.command(name).description(what).addHelpText("after", `\n${example}`);
+
+  verb(
+    "new",
+    "begin a plan: by questions in a terminal, or from flags",
+    'lentic new plan.yaml --length "90 cm" --width "45 cm" --height "45 cm" --kh "4 dKH" --light "40 W"',
+  )
+    .argument("[file]", "where to write it; standard output when left out")
     .option("--example <id>", "write an example instead, such as quarry-bank")
-    .option("--name <name>")
-    .option("--length <quantity>", "outside, with unit")
-    .option("--width <quantity>")
-    .option("--height <quantity>")
+    .option("--name <name>", "what the tank is called")
+    .option("--length <quantity>", "outside, with its unit")
+    .option("--width <quantity>", "outside, front to back")
+    .option("--height <quantity>", "outside")
     .option("--kh <quantity>", "such as 4 dKH")
-    .option("--gh <quantity>")
+    .option("--gh <quantity>", "such as 7 dGH")
     .option("--light <power>", "power of the lamp, such as 40 W")
     .option("--gas", "CO2 is added")
     .option("--no-gas", "no CO2 is added")
-    .option("--heater <power>")
+    .option("--heater <power>", "such as 100 W")
     .option("--filter <flow>", "flow on the label, such as 600 L/h")
     .option("--force", "write over a file that is there")
+    .addOption(json("file and plan as JSON"))
     .action(async (file: string | undefined, o: NewOptions) =>
       done(await (await import("./commands/new.ts")).newCommand(file, o)),
     );
 
-  lentic
-    .command("check")
-    .argument("<file>", "plan file, - for standard input")
-    .description(
-      "read a plan: its faults with their places, what was assumed, what its day shows: lentic check plan.yaml --assumed",
-    )
+  verb(
+    "check",
+    "read a plan: its faults with their places, or what was assumed and what its day shows",
+    "lentic check plan.yaml --assumed",
+  )
+    .argument("<file>", planFile)
     .option("--assumed", "list every assumed value with its reason")
-    .option("--fix-format", "rewrite the file in the stable layout")
-    .option("--json")
+    .option("--fix-format", "rewrite the file in the stable layout, comments kept")
+    .addOption(json("faults, or notes, assumptions and findings, as JSON"))
     .addOption(units())
     .addOption(failOn())
     .action(async (file: string, o: CheckOptions) => done((await import("./commands/check.ts")).checkCommand(file, o)));
 
-  lentic
-    .command("day")
-    .argument("<file>", "plan file, - for standard input")
-    .description("the day: CO2, oxygen, pH and temperature over 24 hours, findings and remedies: lentic day plan.yaml")
+  verb(
+    "day",
+    "the repeating day: CO2, oxygen, pH and temperature over 24 hours, findings and remedies",
+    'lentic day plan.yaml --alternative "earlier valve"',
+  )
+    .argument("<file>", planFile)
     .option("--alternative <name>", "the day of a named alternative")
     .option("--working <figure>", "how a figure came about, such as co2-at-lights-on")
-    .option("--ascii", "draw with plain characters")
-    .option("--json")
-    .option("--csv", "the curves, a row for every five minutes")
+    .option("--at <time>", "time of day of the figures that are told for now, such as 13:00")
+    .option("--grid <minutes>", "minutes between the points of the curves, 5 when left out")
+    .option("--ascii", "plain characters only")
+    .addOption(json("the whole report as JSON").conflicts("csv"))
+    .option("--csv", "the curves as CSV")
     .addOption(units())
     .addOption(failOn())
     .action(async (file: string, o: DayOptions) => done((await import("./commands/day.ts")).dayCommand(file, o)));
 
-  lentic
-    .command("compare")
-    .argument("<file>", "plan file, - for standard input")
+  verb(
+    "compare",
+    "a plan beside its alternatives: what each day comes to, and what was changed",
+    'lentic compare plan.yaml "earlier valve"',
+  )
+    .argument("<file>", planFile)
     .argument("[names...]", "alternatives of the plan; all when left out")
-    .description('a plan beside its alternatives: lentic compare plan.yaml "earlier valve"')
-    .option("--json")
+    .addOption(json("figures and changes as JSON"))
     .addOption(units())
     .action(async (file: string, names: string[], o: CompareOptions) =>
-      done((await import("./commands/day.ts")).compareCommand(file, names, o)),
+      done((await import("./commands/compare.ts")).compareCommand(file, names, o)),
     );
 
-  lentic
-    .command("volumes")
-    .argument("<file>", "plan file, - for standard input")
-    .description("how much water is really in it, and how heavy it is: lentic volumes plan.yaml")
-    .option("--json")
+  verb("volumes", "how much water is really in it, and how heavy it is", "lentic volumes plan.yaml --units us")
+    .argument("<file>", planFile)
+    .addOption(json("volumes and masses as JSON"))
     .addOption(units())
     .action(async (file: string, o: VolumesOptions) =>
       done((await import("./commands/volumes.ts")).volumesCommand(file, o)),
     );
 
-  lentic
-    .command("calc")
-    .argument("[name]", "a relation; --list names them all")
-    .argument("[inputs...]", 'name=value, with unit if you like: temperature="77 °F"')
-    .description('one relation by itself: lentic calc oxygen-saturation temperature="25 °C"')
+  verb("calc", "one relation by itself", 'lentic calc oxygen-saturation temperature="77 °F"')
+    .argument("[name]", "a relation; --list names them all, or those that hold these words")
+    .argument("[inputs...]", 'name=value, with its unit if you like; lists as "0, 30, 60 min"')
     .helpOption(false)
     .option("-h, --help", "inputs, units, ranges and source of the relation")
     .option("--list", "name every relation")
     .option("--room <room>", "with --list: of one room")
-    .option("--input <file>", "inputs as JSON, - for standard input")
-    .option("--json")
+    .option("--input <file>", "inputs as a JSON object, - for standard input")
+    .addOption(json("value, unit and source as JSON"))
+    .addOption(units())
     .action(async (name: string | undefined, words: string[], o: CalcOptions, command: Command) => {
       if (name === undefined && o.help) return command.outputHelp();
-      done((await import("./commands/calc.ts")).calcCommand(name, words, o));
+      done(await (await import("./commands/calc.ts")).calcCommand(name, words, o));
     });
 
-  lentic
-    .command("serve")
-    .description("the web app at an address of this machine: lentic serve --demo")
-    .option("--port <number>", "default 4710, or the next that is free")
+  verb("serve", "the web app at an address of this machine", "lentic serve --demo --open")
+    .option("--port <number>", "4710 when left out, or the next that is free")
     .option("--host <address>", "beyond this machine only with LENTIC_TOKEN set", "127.0.0.1")
-    .option("--data <folder>", "where tanks are kept")
+    .option("--data <folder>", "where tanks are kept; LENTIC_DATA when left out, or the usual place of the system")
     .option("--demo", "with the demo tank")
     .option("--open", "open it in the browser")
+    .addOption(json("the address as JSON"))
     .action(async (o: ServeCommandOptions) => done(await (await import("./commands/serve.ts")).serveCommand(o)));
 
-  lentic
-    .command("schema")
-    .description("the JSON Schema of the plan file, for editors")
-    .action(async () => {
-      const { jsonSchema } = await import("@lentic/core/plan");
-      process.stdout.write(`${JSON.stringify(jsonSchema(), null, 2)}\n`);
-      done(exit.fine);
-    });
+  verb("schema", "the JSON Schema of the plan file, for editors", "lentic schema > plan.schema.json")
+    .addOption(json("as it is anyway"))
+    .action(async () => done((await import("./commands/schema.ts")).schemaCommand()));
 
-  for (const command of lentic.commands) command.exitOverride();
+  // every verb's errors come to us
+  for (const command of [lentic, ...lentic.commands]) command.exitOverride();
   return lentic;
+}
+
+/** Words for whatever went wrong, and its exit code. */
+function told(error: unknown): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? exit.fine : exit.badInput;
+  if (error instanceof InputError) {
+    process.stderr.write(`${error.message}\n`);
+    return exit.badInput;
+  }
+  const words = error instanceof Error ? error.message : String(error);
+  if (error instanceof Error && error.name === "RunError") {
+    process.stderr.write(`The model could not be run: ${words}\n`);
+    return exit.badInput;
+  }
+  const trace = process.env.LENTIC_DEBUG && error instanceof Error ? error.stack : words;
+  process.stderr.write(`A fault of ours: ${trace}\nPlease report it with the plan; LENTIC_DEBUG=1 shows where.\n`);
+  return exit.ourFault;
 }
 
 async function main(): Promise<number> {
@@ -138,28 +163,16 @@ async function main(): Promise<number> {
       code = c;
     }).parseAsync();
   } catch (error) {
-    if (error instanceof CommanderError) return error.exitCode === 0 ? exit.fine : exit.badInput;
-    if (error instanceof InputError) {
-      process.stderr.write(`${error.message}\n`);
-      return exit.badInput;
-    }
-    const words = error instanceof Error ? error.message : String(error);
-    if (error instanceof Error && error.name === "RunError") {
-      process.stderr.write(`The model could not be run: ${words}\n`);
-      return exit.badInput;
-    }
-    process.stderr.write(
-      `A fault of ours: ${process.env.LENTIC_DEBUG && error instanceof Error ? error.stack : words}\nPlease report it with the plan; LENTIC_DEBUG=1 shows where.\n`,
-    );
-    return exit.ourFault;
+    return told(error);
   }
   return code;
 }
 
 // a reader that has seen enough, such as `head`, is no fault
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-  if (error.code === "EPIPE") process.exit(exit.fine);
-  throw error;
+  process.exit(error.code === "EPIPE" ? exit.fine : told(error));
 });
+process.stderr.on("error", () => undefined);
+process.on("uncaughtException", (error) => process.exit(told(error)));
 
 process.exitCode = await main();

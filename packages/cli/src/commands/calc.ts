@@ -6,13 +6,13 @@ import {
   type Input,
   nearestRelations,
   type RawInputs,
+  type RawOutputs,
   RelationError,
 } from "@lentic/core/catalogue";
-import { convert, formatQuantity, parseQuantity } from "@lentic/core/units";
+import { convert, formatQuantity, inSystem, parseQuantity, type UnitSystem } from "@lentic/core/units";
 import { exit, InputError } from "../fault.ts";
-import { readText } from "../input.ts";
-import { paperOf, table, wrap } from "../paper.ts";
-import { toJson } from "./day.ts";
+import { fileWord, offeredText, readText } from "../input.ts";
+import { paperOf, table, toJson, wrap } from "../paper.ts";
 
 export interface CalcOptions {
   readonly list?: boolean;
@@ -20,7 +20,10 @@ export interface CalcOptions {
   readonly json?: boolean;
   readonly input?: string;
   readonly help?: boolean;
+  readonly units: UnitSystem;
 }
+
+type InputValue = NonNullable<RawInputs[string]>;
 
 const descriptor = ({ relation, sources }: CatalogueEntry) => ({
   id: relation.id,
@@ -35,170 +38,313 @@ const descriptor = ({ relation, sources }: CatalogueEntry) => ({
 });
 
 const unitWord = (unit: string): string => (unit === "1" ? "" : unit);
+const sentence = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 
-function list(options: CalcOptions): number {
+/** Every relation, or those of a room, or those whose name or title holds all words. */
+function list(words: readonly string[], options: CalcOptions): number {
   const rooms = [...new Set(catalogue.map((e) => e.relation.room))];
   if (options.room !== undefined && !rooms.includes(options.room)) {
     throw new InputError(`there is no room ${options.room}; there are: ${rooms.join(", ")}`);
   }
-  const entries = catalogue.filter((e) => options.room === undefined || e.relation.room === options.room);
+  const wanted = words.map((w) => w.toLowerCase());
+  const entries = catalogue.filter(({ relation: r }) => {
+    const text = `${r.id} ${r.title}`.toLowerCase();
+    return (options.room === undefined || r.room === options.room) && wanted.every((w) => text.includes(w));
+  });
   if (options.json) {
     process.stdout.write(`${toJson(entries.map(descriptor))}\n`);
     return exit.fine;
   }
-  const byRoom = rooms.filter((r) => options.room === undefined || r === options.room);
-  for (const room of byRoom) {
-    process.stdout.write(`${room}\n`);
+  if (entries.length === 0) throw new InputError(`no relation is named by ${words.join(" ")}; --list names them all`);
+  const { width } = paperOf();
+  const blocks = rooms.flatMap((room) => {
     const rows = entries.filter((e) => e.relation.room === room).map((e) => [`  ${e.relation.id}`, e.relation.title]);
-    process.stdout.write(`${table(rows)}\n`);
-  }
+    return rows.length > 0 ? [`${room}\n${table(rows, { width })}`] : [];
+  });
+  process.stdout.write(`${blocks.join("\n")}\n`);
   return exit.fine;
 }
+
+function range(input: Input): string {
+  if (input.kind === "choice") return input.options.join(" | ");
+  const text = `${input.min} to ${input.max} ${unitWord(input.unit)}`.trimEnd();
+  return input.kind === "series" ? `${text}, ${input.atLeast} or more` : text;
+}
+
+type Sample = number | string | readonly number[];
+
+/** A round value inside a range, at a share of it. */
+function inside({ min, max }: { min: number; max: number }, share: number): number {
+  const value = min > 0 && max / min > 100 ? min * (max / min) ** share : min + (max - min) * share;
+  return Math.min(max, Math.max(min, Number(value.toPrecision(2))));
+}
+
+function sample(input: Input, share: number): Sample {
+  if (input.kind === "choice") return input.default ?? input.options[0]!;
+  if (input.kind === "number") return input.default ?? inside(input, share);
+  const count = Math.max(3, input.atLeast);
+  return Array.from({ length: count }, (_, i) => inside(input, (share + i) / (count + 1)));
+}
+
+const sampleText = (input: Input, value: Sample): string =>
+  quoted(typeof value === "number" && "unit" in input && input.unit !== "1" ? `${value} ${input.unit}` : String(value));
+
+const attempts = 12;
+
+/** Inputs for an example: values somewhere inside the ranges that have an answer together. */
+function example({ relation }: CatalogueEntry): string {
+  const given = Object.entries(relation.inputs);
+  const needed = given.filter(([, i]) => !("default" in i) || i.default === undefined);
+  const asked = needed.length > 0 ? needed : given.slice(0, 1);
+  let first: string | null = null;
+  for (let k = 0; k < attempts; k += 1) {
+    // spread by the golden section, so that no two inputs are alike; now in one order, now in the other
+    const stride = k % 2 === 0 ? 0.618 : 0.382;
+    const values = asked.map(([, input], i) => sample(input, 0.15 + 0.7 * ((i * stride + k * 0.618) % 1)));
+    const text = asked.map(([name, input], i) => `${name}=${sampleText(input, values[i]!)}`).join(" ");
+    first ??= text;
+    try {
+      evaluate(relation, Object.fromEntries(asked.map(([name], i) => [name, values[i]!])));
+      return text;
+    } catch (error) {
+      if (!(error instanceof RelationError)) throw error;
+    }
+  }
+  return first!;
+}
+
+const quoted = (text: string): string => (/^[\w.,-]+$/.test(text) ? text : `"${text}"`);
+
+/** A longer list of choices stands below the table. */
+const longestRange = 24;
 
 function help(entry: CatalogueEntry): string {
   const { relation, sources } = entry;
   const { width } = paperOf();
-  const inputs = Object.entries(relation.inputs).map(([name, input]) => [
-    `  ${name}`,
-    input.kind === "choice"
-      ? input.options.join(" | ")
-      : `${input.min} to ${input.max} ${unitWord(input.unit)}`.trimEnd(),
-    "default" in input && input.default !== undefined ? `default ${input.default}` : "",
-    input.label,
-  ]);
+  const given = Object.entries(relation.inputs);
+  const inputs = given.map(([name, input]) => {
+    const text = range(input);
+    const preset = "default" in input && input.default !== undefined ? `default ${input.default}` : "";
+    return [`  ${name}`, text.length > longestRange ? "one of those below" : text, preset, input.label];
+  });
+  const choices = given.flatMap(([name, input]) => {
+    const text = range(input);
+    return text.length > longestRange ? [wrap(`${name}: ${text}`, width, "  ")] : [];
+  });
   const outputs = Object.entries(relation.outputs).map(([name, o]) => [`  ${name}`, unitWord(o.unit), o.label]);
-  const first = Object.entries(relation.inputs)
-    .filter(([, i]) => !("default" in i) || i.default === undefined)
-    .slice(0, 3)
-    .map(
-      ([name, i]) => `${name}=${i.kind === "choice" ? i.options[0] : i.kind === "series" ? `${i.min},...` : sample(i)}`,
-    );
   return [
     `${relation.id}: ${relation.title}`,
     "",
     "inputs",
-    table(inputs),
+    table(inputs, { width }),
+    ...choices,
     "outputs",
-    table(outputs),
+    table(outputs, { width }),
     "",
     wrap(relation.equation, width),
-    ...(relation.validity ? [wrap(`Holds for: ${relation.validity}.`, width)] : []),
+    ...(relation.validity ? [wrap(sentence(`Holds for: ${relation.validity}`), width)] : []),
     ...sources.map((s) => wrap(`source: ${s.cite} (${s.how})`, width, "  ")),
     ...(relation.caution ? [wrap(`! ${relation.caution}`, width, "  ")] : []),
     "",
-    `lentic calc ${relation.id} ${first.join(" ")}`.trimEnd(),
+    `lentic calc ${relation.id} ${example(entry)}`,
   ].join("\n");
 }
 
-/** A round value inside a range, for an example. */
-function sample(input: Extract<Input, { kind: "number" }>): string {
-  const middle = input.default ?? (input.min > 0 ? Math.sqrt(input.min * input.max) : (input.min + input.max) / 2);
-  const value = Number(middle.toPrecision(2));
-  return input.unit === "1" ? `${value}` : `"${value} ${input.unit}"`;
-}
+/** A value that cannot be read as what its input needs. */
+class ValueError extends Error {}
 
-/** Reads "77 °F" for an input declared in °C: converted exactly; a bare number is taken in the declared unit. */
-function readNumber(name: string, text: string, unit: string): number {
-  const bare = Number(text);
-  if (text.trim() !== "" && Number.isFinite(bare)) return bare;
+const isBare = (text: string): boolean => /^\s*[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?\s*$/i.test(text);
+
+/** Reads "77 °F" for an input declared in °C, converted exactly; a bare number is taken in the declared unit. */
+function readNumber(text: string, unit: string): number {
+  if (isBare(text)) return Number(text);
   const read = parseQuantity(text, unit === "1" ? {} : { expect: unit });
-  if (!read.ok) throw new InputError(`${name}: ${read.message}; allowed: ${read.allowed}`);
+  if (!read.ok) throw new ValueError(`${read.message}; allowed: ${read.allowed}`);
   try {
     return convert(read.value, read.unit, unit);
   } catch (error) {
-    throw new InputError(`${name}: ${(error as Error).message}`);
+    throw new ValueError((error as Error).message);
   }
 }
 
-function readInput(name: string, value: unknown, input: Input | undefined): number | string | readonly number[] {
-  if (!input || input.kind === "choice") return typeof value === "number" ? value : String(value);
-  if (input.kind === "series") {
-    const parts = Array.isArray(value) ? (value as unknown[]) : String(value).split(",");
-    return parts.map((part) => readNumber(name, String(part), input.unit));
-  }
-  return readNumber(name, String(value), input.unit);
-}
-
-function given(entry: CatalogueEntry, words: readonly string[], options: CalcOptions): RawInputs {
-  const raw: Record<string, number | string | readonly number[]> = {};
-  const take = (name: string, value: unknown): void => {
-    raw[name] = readInput(name, value, entry.relation.inputs[name]);
-  };
-  if (options.input !== undefined) {
-    let parsed: unknown;
-    try {
-      parsed = JSON.parse(readText(options.input));
-    } catch (error) {
-      if (error instanceof InputError) throw error;
-      throw new InputError(
-        `${options.input === "-" ? "standard input" : options.input} is not JSON: ${(error as Error).message}`,
+/** A list; a unit after its last number holds for all of it: "0, 30, 60 min". */
+function readSeries(value: unknown, unit: string): readonly number[] {
+  if (Array.isArray(value)) return (value as unknown[]).map((v) => readNumber(textOf(v), unit));
+  const parts = String(value).split(/[,;]/);
+  const last = parts.at(-1)!;
+  const numbers = parts.slice(0, -1);
+  if (numbers.length === 0 || isBare(last) || !numbers.every(isBare)) {
+    if (parts.some(isBare) && !parts.every(isBare)) {
+      throw new ValueError(
+        "some of the list has units and some has none; allowed: a unit after each, or after the last",
       );
     }
-    if (typeof parsed !== "object" || parsed === null || Array.isArray(parsed))
-      throw new InputError('the inputs must be one JSON object, such as {"temperature": "25 °C"}');
-    for (const [name, value] of Object.entries(parsed)) take(name, value);
+    return parts.map((part) => readNumber(part, unit));
   }
+  const word = last.trim().replace(/^[+-]?[\d.]+(e[+-]?\d+)?/i, "");
+  return parts.map((part) => readNumber(part === last ? part : `${part.trim()}${word}`, unit));
+}
+
+/** "25 °C", 25, or {"value": 25, "unit": "°C"} as calc itself writes it. */
+function textOf(value: unknown): string {
+  if (typeof value === "object" && value !== null && "value" in value && "unit" in value) {
+    return value.unit === "1" ? String(value.value) : `${value.value} ${value.unit}`;
+  }
+  if (typeof value !== "string" && typeof value !== "number") {
+    throw new ValueError(`${JSON.stringify(value)} is no quantity; allowed: a number, or a number with its unit`);
+  }
+  return String(value);
+}
+
+function readInput(value: unknown, input: Input): InputValue {
+  if (input.kind === "choice") return String(value);
+  return input.kind === "series" ? readSeries(value, input.unit) : readNumber(textOf(value), input.unit);
+}
+
+/** Inputs as JSON: from the file named, or from what is piped in when nothing else is given. */
+async function jsonText(
+  words: readonly string[],
+  options: CalcOptions,
+): Promise<{ text: string; from: string } | null> {
+  if (options.input !== undefined) return { text: readText(options.input), from: fileWord(options.input) };
+  if (words.length > 0) return null;
+  const text = await offeredText();
+  return text === null || text.trim() === "" ? null : { text, from: fileWord("-") };
+}
+
+function parsedObject({ text, from }: { text: string; from: string }): Readonly<Record<string, unknown>> {
+  let parsed: unknown;
+  try {
+    parsed = JSON.parse(text);
+  } catch (error) {
+    throw new InputError(`${from} is not JSON: ${(error as Error).message}`);
+  }
+  if (typeof parsed !== "object" || parsed === null || Array.isArray(parsed)) {
+    throw new InputError(`${from} must hold one JSON object, such as {"temperature": "25 °C"}`);
+  }
+  return parsed as Readonly<Record<string, unknown>>;
+}
+
+/** Names and values as given, later ones over earlier ones. */
+async function given(words: readonly string[], options: CalcOptions): Promise<ReadonlyMap<string, unknown>> {
+  const all = new Map<string, unknown>();
+  const json = await jsonText(words, options);
+  if (json) for (const [name, value] of Object.entries(parsedObject(json))) all.set(name, value);
+  const own = new Set<string>();
   for (const word of words) {
     const at = word.indexOf("=");
     if (at < 1) throw new InputError(`${word} is not of the form name=value`);
-    take(word.slice(0, at), word.slice(at + 1));
+    const name = word.slice(0, at);
+    if (own.has(name)) throw new InputError(`${name} is given twice`);
+    own.add(name);
+    all.set(name, word.slice(at + 1));
   }
+  return all;
+}
+
+/** Values in the declared units. @throws InputError with every fault at once */
+function read({ relation }: CatalogueEntry, all: ReadonlyMap<string, unknown>): RawInputs {
+  const raw: Record<string, InputValue> = {};
+  const faults: string[] = [];
+  for (const [name, value] of all) {
+    const input = Object.hasOwn(relation.inputs, name) ? relation.inputs[name] : undefined;
+    if (!input) {
+      faults.push(`${name}: is not an input; allowed: ${Object.keys(relation.inputs).join(", ")}`);
+      continue;
+    }
+    try {
+      raw[name] = readInput(value, input);
+    } catch (error) {
+      if (!(error instanceof ValueError)) throw error;
+      faults.push(`${name}: ${error.message}`);
+    }
+  }
+  if (faults.length > 0) throw new InputError(faults.map((f) => `${relation.id}: ${f}`).join("\n"));
   return raw;
 }
 
-export function calcCommand(name: string | undefined, words: readonly string[], options: CalcOptions): number {
-  if (options.list || name === undefined) return list(options);
+/** What an endless number means, which JSON and a reader's eye have no figure for. */
+function endless(value: number, unit: string): string {
+  if (value < 0) return "minus infinity";
+  const times = ["s", "min", "h", "d", "week"];
+  return times.includes(unit) ? "never" : "without end";
+}
+
+function outputJson(value: number | readonly number[], unit: string) {
+  const numbers = typeof value === "number" ? [value] : value;
+  const words = [...new Set(numbers.filter((v) => !Number.isFinite(v)).map((v) => endless(v, unit)))];
+  const told = numbers.map((v) => (Number.isFinite(v) ? v : null));
+  return {
+    value: typeof value === "number" ? told[0] : told,
+    unit,
+    ...(words.length > 0 ? { words: words.join(", ") } : {}),
+  };
+}
+
+/** As many digits as a reader compares, without closing zeros. */
+function figure(value: number, unit: string, units: UnitSystem): string {
+  if (!Number.isFinite(value)) return endless(value, unit);
+  const told = units === "us" ? inSystem(value, unit, "us") : { value, unit };
+  const digits = Number(told.value.toPrecision(6))
+    .toExponential()
+    .replace(/e.*$|[-.]/g, "").length;
+  return formatQuantity(told.value, told.unit, { digits });
+}
+
+function tell(entry: CatalogueEntry, raw: RawInputs, outputs: RawOutputs, options: CalcOptions): string {
+  const { relation, sources } = entry;
+  if (options.json) {
+    const inputs = Object.fromEntries(
+      Object.entries(relation.inputs).map(([key, input]) => [
+        key,
+        raw[key] ?? ("default" in input ? input.default : undefined),
+      ]),
+    );
+    const told = Object.fromEntries(
+      Object.entries(outputs).map(([key, value]) => [key, outputJson(value, relation.outputs[key]!.unit)]),
+    );
+    const { id, equation, caution } = relation;
+    return toJson({ id, outputs: told, inputs, equation, sources, ...(caution ? { caution } : {}) });
+  }
+  const { width } = paperOf();
+  const rows = Object.entries(outputs).map(([key, value]) => {
+    const { unit, label } = relation.outputs[key]!;
+    const numbers = typeof value === "number" ? [value] : value;
+    return [key, numbers.map((v) => figure(v, unit, options.units)).join(", "), label];
+  });
+  return [
+    table(rows, { width }),
+    ...sources.map((s) => wrap(`source: ${s.cite} (${s.how})`, width, "  ")),
+    ...(relation.caution ? [wrap(`! ${relation.caution}`, width, "  ")] : []),
+  ].join("\n");
+}
+
+/** One relation by itself: listed, described, or evaluated. */
+export async function calcCommand(
+  name: string | undefined,
+  words: readonly string[],
+  options: CalcOptions,
+): Promise<number> {
+  if (options.list || name === undefined) return list(name === undefined ? [] : [name, ...words], options);
   const entry = findRelation(name);
   if (!entry) {
     const near = nearestRelations(name);
-    throw new InputError(
-      `there is no relation ${name}${near.length > 0 ? `; like it: ${near.join(", ")}` : ""}; lentic calc --list names all`,
-    );
+    const like = near.length > 0 ? `; like it: ${near.join(", ")}` : "";
+    throw new InputError(`there is no relation ${name}${like}; lentic calc --list names all`);
   }
   if (options.help) {
     process.stdout.write(`${options.json ? toJson(descriptor(entry)) : help(entry)}\n`);
     return exit.fine;
   }
-  const { relation, sources } = entry;
-  const raw = given(entry, words, options);
-  let outputs: ReturnType<typeof evaluate>;
+  const raw = read(entry, await given(words, options));
+  let outputs: RawOutputs;
   try {
-    outputs = evaluate(relation, raw);
+    outputs = evaluate(entry.relation, raw);
   } catch (error) {
-    if (error instanceof RelationError) {
-      throw new InputError(error.faults.map((f) => `${relation.id}: ${f.input}: ${f.message}`).join("\n"));
-    }
-    throw error;
+    if (!(error instanceof RelationError)) throw error;
+    const faults = error.faults.map((f) => `${name}: ${f.input}: ${f.message}`);
+    throw new InputError(`${faults.join("\n")}\nlentic calc ${name} --help tells its inputs`);
   }
-  const inputs = Object.fromEntries(
-    Object.entries(relation.inputs).map(([key, input]) => [
-      key,
-      raw[key] ?? ("default" in input ? input.default : undefined),
-    ]),
-  );
-  if (options.json) {
-    const told = Object.fromEntries(
-      Object.entries(outputs).map(([key, value]) => [
-        key,
-        {
-          value: typeof value === "number" && !Number.isFinite(value) ? "never" : value,
-          unit: relation.outputs[key]!.unit,
-        },
-      ]),
-    );
-    process.stdout.write(
-      `${toJson({ id: relation.id, outputs: told, inputs, equation: relation.equation, sources, ...(relation.caution ? { caution: relation.caution } : {}) })}\n`,
-    );
-    return exit.fine;
-  }
-  const rows = Object.entries(outputs).map(([key, value]) => {
-    const { unit, label } = relation.outputs[key]!;
-    const one = (v: number): string => (Number.isFinite(v) ? formatQuantity(v, unit, { digits: 6 }) : "never");
-    return [key, typeof value === "number" ? one(value) : value.map(one).join(", "), label];
-  });
-  const { width } = paperOf();
-  process.stdout.write(`${table(rows)}\n`);
-  for (const s of sources) process.stdout.write(`${wrap(`source: ${s.cite} (${s.how})`, width, "  ")}\n`);
-  if (relation.caution) process.stdout.write(`${wrap(`! ${relation.caution}`, width, "  ")}\n`);
+  process.stdout.write(`${tell(entry, raw, outputs, options)}\n`);
   return exit.fine;
 }

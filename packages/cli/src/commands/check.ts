@@ -1,32 +1,35 @@
-import { renameSync, writeFileSync } from "node:fs";
-import { dayReport, type UnitSystem } from "@lentic/core/design";
-import { type Entry, fields, formatPlan, readPlan } from "@lentic/core/plan";
-import { faultLines, InputError } from "../fault.ts";
-import { readText } from "../input.ts";
-import { paperOf, table, wrap } from "../paper.ts";
-import { type DayOptions, findingLines, findingsCode, toJson } from "./day.ts";
+import { realpathSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { clock, dayReport, type UnitSystem } from "@lentic/core/design";
+import { type Entry, type Field, fields, formatPlan, readPlan } from "@lentic/core/plan";
+import { convert, convertAmount, displayUnit, molarMass } from "@lentic/core/units";
+import { exit, faultLines, InputError } from "../fault.ts";
+import { fileWord, readText } from "../input.ts";
+import { paperOf, table, toJson, working, wrap } from "../paper.ts";
+import { type FailOn, findingLines, findingsCode } from "../report.ts";
 
 export interface CheckOptions {
   readonly units: UnitSystem;
   readonly json?: boolean;
   readonly assumed?: boolean;
   readonly fixFormat?: boolean;
-  readonly failOn: DayOptions["failOn"];
+  readonly failOn: FailOn;
 }
 
-interface Assumption {
+export interface Assumption {
   readonly path: string;
   readonly value: number | string;
+  /** Unit of the value; empty for a word or a pure number. */
   readonly unit: string;
   readonly reason: string;
 }
 
+/** `substrate[0].frontLeft` and `substrate[].front_left` are the same field. */
+const plainPath = (path: string): string => path.replace(/\[\d*\]|_/g, "").toLowerCase();
+const fieldOf: ReadonlyMap<string, Field> = new Map(fields.map((f) => [plainPath(f.path), f]));
+
 /** Every value that nobody typed, with the reason for its default. */
 export function assumptionsOf(plan: object): readonly Assumption[] {
   const found: Assumption[] = [];
-  const unitOf = new Map(
-    fields.map((f) => [f.path.replaceAll("[]", "").replaceAll("_", "").toLowerCase(), "unit" in f ? f.unit : ""]),
-  );
   const snake = (key: string): string => key.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);
   const walk = (value: unknown, path: string): void => {
     if (Array.isArray(value)) {
@@ -39,15 +42,9 @@ export function assumptionsOf(plan: object): readonly Assumption[] {
     if ("known" in value && "value" in value) {
       const entry = value as Entry<number | string>;
       if (entry.reason === undefined) return;
-      const unit =
-        unitOf.get(
-          path
-            .replace(/\[\d+\]/g, "")
-            .replaceAll("_", "")
-            .toLowerCase(),
-        ) ?? "";
-      const shown = typeof entry.value === "number" ? Number(entry.value.toPrecision(4)) : entry.value;
-      found.push({ path, value: shown, unit: unit === "1" ? "" : unit, reason: entry.reason });
+      const field = fieldOf.get(plainPath(path));
+      const unit = field && "unit" in field && field.unit !== "1" ? field.unit : "";
+      found.push({ path, value: entry.value, unit, reason: entry.reason });
       return;
     }
     for (const [key, v] of Object.entries(value)) walk(v, path ? `${path}.${snake(key)}` : snake(key));
@@ -56,46 +53,68 @@ export function assumptionsOf(plan: object): readonly Assumption[] {
   return found;
 }
 
-/** Writes beside and moves over, so that a crash leaves the old file whole. */
-function rewrite(file: string, text: string): void {
-  const beside = `${file}.new-${process.pid}`;
-  writeFileSync(beside, text);
-  renameSync(beside, file);
+/** A value in the unit in which the trade tells it. */
+function valueCells({ path, value, unit }: Assumption, units: UnitSystem): string[] {
+  const field = fieldOf.get(plainPath(path));
+  if (typeof value === "string") return [value, ""];
+  if (field?.kind === "time") return [clock(value), ""];
+  const from = unit || "1";
+  const to = field?.kind === "quantity" ? (units === "us" ? field.us : field.metric) : from;
+  const told =
+    field?.kind === "quantity" && field.ion
+      ? convertAmount(value, from, to, molarMass(field.ion))
+      : convert(value, from, to);
+  return [String(Number(told.toPrecision(4))), to === "1" ? "" : displayUnit(to)];
 }
 
+/** Writes beside and moves over, so that a crash leaves the old file whole; links and rights stay as they are. */
+function rewrite(file: string, text: string): void {
+  const target = realpathSync(file);
+  const beside = `${target}.new-${process.pid}`;
+  try {
+    writeFileSync(beside, text, { mode: statSync(target).mode });
+    renameSync(beside, target);
+  } catch (error) {
+    rmSync(beside, { force: true });
+    throw new InputError(`${file} cannot be written: ${(error as Error).message}`);
+  }
+}
+
+/** Reads a plan: its faults with their places, or what was assumed and what its day shows. */
 export function checkCommand(file: string, options: CheckOptions): number {
   const text = readText(file);
   const reading = readPlan(text);
   if (!reading.ok) {
     if (options.json) process.stdout.write(`${toJson({ ok: false, faults: reading.faults })}\n`);
-    throw new InputError(faultLines(file, reading.faults));
+    throw new InputError(faultLines(fileWord(file), reading.faults));
   }
   if (options.fixFormat) {
     const formatted = formatPlan(text);
-    if (file === "-") process.stdout.write(formatted);
-    else if (formatted !== text) rewrite(file, formatted);
+    if (file === "-") {
+      // a filter: the mended text alone
+      process.stdout.write(formatted);
+      return exit.fine;
+    }
+    if (formatted !== text) rewrite(file, formatted);
   }
-  const { report } = dayReport(reading.raw, { units: options.units });
+  const { report } = working("Working out the day ...", () => dayReport(reading.raw, { units: options.units }));
   const assumed = assumptionsOf(reading.plan);
   const code = findingsCode(report.findings, options.failOn);
   if (options.json) {
-    process.stdout.write(`${toJson({ ok: true, notes: reading.notes, assumed, findings: report.findings })}\n`);
+    const { name } = reading.plan;
+    process.stdout.write(`${toJson({ ok: true, name, notes: reading.notes, assumed, findings: report.findings })}\n`);
     return code;
   }
   const paper = paperOf();
   const out = (line: string): void => {
     process.stdout.write(`${line}\n`);
   };
-  out(`${file} reads as a plan: ${reading.plan.name}.`);
-  if (reading.notes.length > 0) out(faultLines(file, reading.notes));
+  out(`${fileWord(file)} reads as a plan: ${reading.plan.name}.`);
+  if (reading.notes.length > 0) out(faultLines(fileWord(file), reading.notes));
   if (options.assumed) {
+    const rows = assumed.map((a) => [a.path, ...valueCells(a, options.units), a.reason]);
     out(`\n${assumed.length} values are assumed:`);
-    out(
-      table(
-        assumed.map((a) => [a.path, String(a.value), a.unit, a.reason]),
-        [false, true],
-      ),
-    );
+    out(table(rows, { right: [false, true], width: paper.width }));
   } else if (assumed.length > 0) out(`${assumed.length} values are assumed; --assumed lists them with their reasons.`);
   out(`\n${wrap(report.headline.map((p) => p.words).join(""), paper.width)}\n`);
   out(findingLines(report.findings, paper));

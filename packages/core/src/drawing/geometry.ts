@@ -29,9 +29,6 @@ export const along = (from: Point, heading: number, length: number): Point => [
 
 export const distance = (a: Point, b: Point): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
 
-/** Heading from one point to another, rad. */
-const headingOf = (from: Point, to: Point): number => Math.atan2(to[0] - from[0], from[1] - to[1]);
-
 /** Point of the quadratic curve a-b-c at t. */
 export function quadAt(a: Point, b: Point, c: Point, t: number): Point {
   const u = 1 - t;
@@ -78,17 +75,6 @@ export function isInside(point: Point, polygon: readonly Point[]): boolean {
     }
   }
   return inside;
-}
-
-function boxOf(points: readonly Point[]): Box {
-  let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const [x, y] of points) {
-    left = Math.min(left, x);
-    right = Math.max(right, x);
-    top = Math.min(top, y);
-    bottom = Math.max(bottom, y);
-  }
-  return { left, top, right, bottom };
 }
 
 /** The part of a convex polygon where `side(point) >= 0`; `side` must be linear. */
