@@ -301,14 +301,14 @@ function tell(entry: CatalogueEntry, raw: RawInputs, outputs: RawOutputs, option
       ]),
     );
     const told = Object.fromEntries(
-      Object.entries(outputs).map(([key, value]) => [key, outputJson(value, relation.outputs[key]!.unit)]),
+      Object.entries(relation.outputs).map(([key, { unit }]) => [key, outputJson(outputs[key]!, unit)]),
     );
     const { id, equation, caution } = relation;
     return toJson({ id, outputs: told, inputs, equation, sources, ...(caution ? { caution } : {}) });
   }
   const { width } = paperOf();
-  const rows = Object.entries(outputs).map(([key, value]) => {
-    const { unit, label } = relation.outputs[key]!;
+  const rows = Object.entries(relation.outputs).map(([key, { unit, label }]) => {
+    const value = outputs[key]!;
     const numbers = typeof value === "number" ? [value] : value;
     return [key, numbers.map((v) => figure(v, unit, options.units)).join(", "), label];
   });

@@ -29,7 +29,8 @@ describe("plans that run", () => {
   });
 
   test("the shortest plan has three lines", () => {
-    expect(readFileSync(new URL("minimal.yaml", folder), "utf8").trim().split("\n")).toHaveLength(3);
+    const lines = readFileSync(new URL("minimal.yaml", folder), "utf8").trim().split("\n");
+    expect(lines.filter((line) => !line.startsWith("#"))).toHaveLength(3);
   });
 
   test("a usual plan resolves fast enough to follow a finger (printed, not judged: machines differ)", () => {

@@ -32,7 +32,7 @@ export function useTank(id: string): TankDoor {
   const [faults, setFaults] = useState<readonly Fault[] | null>(null);
   const [notice, setNotice] = useState<string | null>(null);
   const tank = useRef<TankRecord | null>(null);
-  const busy = useRef(false);
+  const running = useRef<Promise<boolean> | null>(null);
 
   const accept = useCallback((record: TankRecord) => {
     tank.current = record;
@@ -40,45 +40,47 @@ export function useTank(id: string): TankDoor {
   }, []);
 
   /** Sends what is pending, oldest first; true when nothing is left. */
-  const flush = useCallback(async (): Promise<boolean> => {
-    if (busy.current) return false;
-    busy.current = true;
-    try {
-      for (;;) {
-        const [first] = loadPending(id);
-        if (!first) {
-          setSaving("saved");
-          return true;
-        }
-        setSaving("saving");
-        const base = tank.current?.revision ?? first.base;
-        const outcome = await keepChanges(id, base, first.name, first.changes, first.key);
-        if (outcome.kind === "offline") {
-          setSaving("offline");
-          return false;
-        }
-        if (outcome.kind === "stale") {
-          // the changes name fields, so they can be laid on the newer plan
-          accept(outcome.tank);
-          setNotice("The plan had been changed elsewhere; your change was laid on top of it.");
-          continue;
-        }
-        // more may have been written down while this one was on its way
-        savePending(
-          id,
-          loadPending(id).filter((p) => p.key !== first.key),
-        );
-        if (outcome.kind === "kept") accept(outcome.tank);
-        else if (outcome.kind === "faults") {
-          setFaults(outcome.faults);
-          setSaving("saved");
-          return false;
-        } else setState({ kind: "missing" });
+  const send = useCallback(async (): Promise<boolean> => {
+    for (;;) {
+      const [first] = loadPending(id);
+      if (!first) {
+        setSaving("saved");
+        return true;
       }
-    } finally {
-      busy.current = false;
+      setSaving("saving");
+      const base = tank.current?.revision ?? first.base;
+      const outcome = await keepChanges(id, base, first.name, first.changes, first.key);
+      if (outcome.kind === "offline") {
+        setSaving("offline");
+        return false;
+      }
+      if (outcome.kind === "stale") {
+        // the changes name fields, so they can be laid on the newer plan
+        accept(outcome.tank);
+        setNotice("The plan had been changed elsewhere; your change was laid on top of it.");
+        continue;
+      }
+      // more may have been written down while this one was on its way
+      savePending(
+        id,
+        loadPending(id).filter((p) => p.key !== first.key),
+      );
+      if (outcome.kind === "kept") accept(outcome.tank);
+      else if (outcome.kind === "faults") {
+        setFaults(outcome.faults);
+        setSaving("saved");
+        return false;
+      } else setState({ kind: "missing" });
     }
   }, [id, accept]);
+  /** One sending at a time; whoever asks meanwhile waits for it, and for what was written down since. */
+  const flush = useCallback(async (): Promise<boolean> => {
+    while (running.current) await running.current;
+    running.current = send().finally(() => {
+      running.current = null;
+    });
+    return running.current;
+  }, [send]);
 
   useEffect(() => {
     let live = true;
@@ -156,10 +158,11 @@ export function useTank(id: string): TankDoor {
       [id, settle],
     ),
     undo: useCallback(async () => {
-      if (tank.current) settle(await stepBack(id, tank.current.revision, crypto.randomUUID()));
-    }, [id, settle]),
+      // a step back is from what was just kept, not from what the server knew before
+      if ((await flush()) && tank.current) settle(await stepBack(id, tank.current.revision, crypto.randomUUID()));
+    }, [id, flush, settle]),
     redo: useCallback(async () => {
-      if (tank.current) settle(await stepForward(id, tank.current.revision, crypto.randomUUID()));
-    }, [id, settle]),
+      if ((await flush()) && tank.current) settle(await stepForward(id, tank.current.revision, crypto.randomUUID()));
+    }, [id, flush, settle]),
   };
 }

@@ -1,6 +1,6 @@
 import type { FactKind } from "@lentic/core/facts";
 import { applyToRaw, type Change, readPlan, resolvePlan } from "@lentic/core/plan";
-import { useCallback, useEffect, useMemo, useReducer, useState } from "react";
+import { useEffect, useMemo, useReducer, useState } from "react";
 import { Link } from "wouter";
 import type { TankRecord } from "../data/api.ts";
 import { dayWorker } from "../data/day-client.ts";
@@ -10,6 +10,7 @@ import type { TankDoor } from "../data/use-tank.ts";
 import { GroupBlock } from "../form/group-block.tsx";
 import { groupsOf, inColumns } from "../form/model.ts";
 import { Names } from "../form/names.tsx";
+import { useSteps } from "../form/use-steps.ts";
 import { Faults } from "../parts/faults.tsx";
 import { Words } from "../parts/words.tsx";
 import type { AppPlace } from "./places.ts";
@@ -130,14 +131,15 @@ function PlaceForm({ tank, door, place, wanted }: PlaceProps & { readonly wanted
     };
   }, [reading, units, place.path]);
 
-  const back = useCallback((): void => {
+  const step = useSteps(tank.id, door);
+  const back = (): void => {
     setWord("taken back");
-    void door.undo();
-  }, [door]);
-  const forward = useCallback((): void => {
+    step("undo");
+  };
+  const forward = (): void => {
     setWord("done again");
-    void door.redo();
-  }, [door]);
+    step("redo");
+  };
   useEffect(() => {
     const keys = (event: KeyboardEvent): void => {
       const at = event.target;
@@ -150,7 +152,7 @@ function PlaceForm({ tank, door, place, wanted }: PlaceProps & { readonly wanted
     };
     window.addEventListener("keydown", keys);
     return () => window.removeEventListener("keydown", keys);
-  }, [back, forward, tank.canUndo, tank.canRedo]);
+  });
 
   // set once: a group that grows must not push another into the next column
   const [columns] = useState(() => inColumns(groupsOf(place.fields), reading.ok ? reading.raw : {}));
