@@ -4,7 +4,7 @@ import { readPlan } from "@lentic/core/plan";
 import { describe, expect, test } from "vitest";
 import { dayChart } from "./chart.ts";
 import { plainText } from "./paper.ts";
-import { extremeTable } from "./report.ts";
+import { extremeTable, figureTable } from "./report.ts";
 
 function reportOf(name: string): DayReport {
   const reading = readPlan(readFileSync(new URL(`../../../examples/${name}.yaml`, import.meta.url), "utf8"));
@@ -75,6 +75,17 @@ test("limits, what is wanted, own readings, lamp and valve", () => {
   const valve = lines.find((l) => l.startsWith(" valve"))!;
   expect(valve.indexOf("█") - 7).toBe(Math.round((8 / 24) * 69));
   expect(valve.lastIndexOf("█") - 7).toBe(Math.round((17 / 24) * 69));
+});
+
+test("on narrow paper words give way, bars stay", () => {
+  const lines = dayChart(demo, paper(50), "metric").split("\n");
+  const lamp = lines.find((l) => l.startsWith("  lamp"))!;
+  expect(lamp).toMatch(/^ {2}lamp {2,}10:00-18:00 [░▒▓]{10,}$|^ {2}lamp +[░▒▓]{10,} 10:00-18:00$/);
+  expect(lines.find((l) => l.startsWith(" valve"))).toMatch(/█{12,}/);
+  const figures = figureTable(demo.figures, paper(50));
+  for (const line of figures.split("\n")) expect([...line].length, line).toBeLessThanOrEqual(50);
+  expect(figures.replace(/\s+/g, " ")).toMatch(/CO2 at lights-on 13\.4 mg\/L, low, 12 to 16, computed/);
+  expect(figureTable(demo.figures, paper(80))).toMatch(/low, 12 to 16 +computed$/m);
 });
 
 test("an air stone that runs through midnight has two bars", () => {

@@ -222,8 +222,11 @@ function hourAxis(sheet: Sheet, paper: Paper): string[] {
   ];
 }
 
-/** A bar of the day with its times written where there is room; on the bar itself when there is none. */
-function bar(name: string, sheet: Sheet, paper: Paper, sign: (x: number) => string, words: string): string {
+/**
+ * A bar of the day with its times: after the bar, before it, or on it where it is long.
+ * @param words what to write, in full and shortened for where there is less room
+ */
+function bar(name: string, sheet: Sheet, paper: Paper, sign: (x: number) => string, words: readonly string[]): string {
   const { width } = sheet;
   const canvas = new Canvas(width, 1);
   const marked: number[] = [];
@@ -234,10 +237,14 @@ function bar(name: string, sheet: Sheet, paper: Paper, sign: (x: number) => stri
     marked.push(x);
   }
   const [first = 0, last = 0] = [marked[0], marked.at(-1)];
-  const starts = [...upTo(last + 1, width), ...downTo(first - columns(words) - 2, 0), ...upTo(0, width)];
-  if (!canvas.write(0, words, "label", starts)) {
-    const start = Math.max(0, Math.floor((width - columns(words)) / 2) - 1);
-    [...` ${words} `].forEach((c, i) => {
+  const written = words.some((w) => {
+    const starts = [...upTo(last + 1, width), ...downTo(first - columns(w) - 2, 0), ...upTo(0, width)];
+    return canvas.write(0, w, "label", starts);
+  });
+  const shortest = words.at(-1)!;
+  if (!written && marked.length > 2 * columns(shortest)) {
+    const start = Math.floor((width - columns(shortest)) / 2) - 1;
+    [...` ${shortest} `].forEach((c, i) => {
       canvas.over(start + i, 0, c, "label");
     });
   }
@@ -260,18 +267,19 @@ function bars(sheet: Sheet, paper: Paper): string[] {
       const v = sample(curves.series.lamp, x / (width - 1));
       return v <= 0 ? " " : signs.shades[Math.max(0, Math.min(3, Math.ceil(v * 4) - 1))]!;
     };
-    const times = `${clock(light.on.value)}-${clock(light.off.value)}, ${Math.round(light.strength.value * 100)} %`;
-    lines.push(bar("lamp", sheet, paper, shade, times));
+    const times = `${clock(light.on.value)}-${clock(light.off.value)}`;
+    const strength = `${Math.round(light.strength.value * 100)} %`;
+    lines.push(bar("lamp", sheet, paper, shade, [`${times}, ${strength}`, times]));
   }
   if (co2) {
     const [opens, closes] = [co2.opens.value, co2.closes.value];
     const open = (x: number): string => (within(sheet, x, opens, closes) ? signs.full : " ");
-    lines.push(bar("valve", sheet, paper, open, `${clock(opens)}-${clock(closes)}`));
+    lines.push(bar("valve", sheet, paper, open, [`${clock(opens)}-${clock(closes)}`]));
   }
   if (air) {
     const [on, off] = [air.on.value, air.off.value];
     const blowing = (x: number): string => (within(sheet, x, on, off) ? signs.air : " ");
-    lines.push(bar("air", sheet, paper, blowing, `${clock(on)}-${clock(off)}`));
+    lines.push(bar("air", sheet, paper, blowing, [`${clock(on)}-${clock(off)}`]));
   }
   return lines;
 }

@@ -9,7 +9,7 @@ import {
 } from "@lentic/core/design";
 import { readerValue, titleOf } from "./chart.ts";
 import { exit } from "./fault.ts";
-import { type Paper, styled, table, wrap } from "./paper.ts";
+import { columns, type Paper, styled, table, wrap } from "./paper.ts";
 
 /** Severity from which on the exit code is 1. */
 export type FailOn = Finding["severity"] | "never";
@@ -45,12 +45,14 @@ export function findingLines(findings: readonly Finding[], paper: Paper): string
     .join("\n");
 }
 
-/** Figures with their ranges, verdicts and how they are known. */
+/** Figures with their ranges, verdicts and how they are known; on narrow paper what follows the number shares a column. */
 export function figureTable(figures: readonly Figure[], paper: Paper): string {
-  return table(
-    figures.map((f) => [f.label, f.shown.text, f.shown.unit, f.note ?? "", f.known]),
-    { right: [false, true], width: paper.width },
-  );
+  const right = [false, true];
+  const rows = figures.map((f) => [f.label, f.shown.text, f.shown.unit, f.note ?? "", f.known]);
+  const wide = table(rows, { right });
+  if (wide.split("\n").every((line) => columns(line) <= paper.width)) return wide;
+  const narrow = rows.map(([label, value, ...rest]) => [label!, value!, [...new Set(rest)].filter(Boolean).join(", ")]);
+  return table(narrow, { right, width: paper.width });
 }
 
 const extremeNames = { co2: "CO2", oxygen: "O2", ph: "pH", temperature: "water" } as const;

@@ -1,4 +1,4 @@
-import { type Change, type Field, type Plan, pathText, type RawPlan, valueAt } from "@lentic/core/plan";
+import { type Change, type Field, type Group, type Plan, pathText, type RawPlan, valueAt } from "@lentic/core/plan";
 import { useId, useState } from "react";
 import { useSettings } from "../data/settings.ts";
 import { Words } from "../parts/words.tsx";
@@ -6,7 +6,7 @@ import { draftOf } from "./drafts.ts";
 import { FieldRow } from "./field-row.tsx";
 import { ghostText, isEntry, pathOf, resolvedAt } from "./model.ts";
 
-export interface FieldsProps {
+interface FieldsProps {
   readonly tank: string;
   readonly raw: RawPlan;
   readonly plan: Plan;
@@ -17,6 +17,8 @@ export interface FieldsProps {
   readonly wanted: string;
   readonly onKeep: (name: string, changes: readonly Change[]) => void;
 }
+
+export type GroupProps = Omit<FieldsProps, "index"> & { readonly group: Group };
 
 /** Fields of a group or item: what was typed stands open, what is assumed is told in a line and folded. */
 export function Fields({ tank, raw, plan, fields, index, wanted, onKeep }: FieldsProps) {

@@ -1,11 +1,9 @@
 import { changeAt, type Group, valueAt } from "@lentic/core/plan";
 import { useSettings } from "../data/settings.ts";
 import { Words } from "../parts/words.tsx";
-import { Fields, type FieldsProps } from "./fields.tsx";
+import { Fields, type GroupProps } from "./fields.tsx";
 import { ItemList } from "./item-list.tsx";
 import { ghostText, pathOf, resolvedAt } from "./model.ts";
-
-export type GroupProps = Omit<FieldsProps, "index"> & { readonly group: Group };
 
 /** What the group is called within a sentence. */
 const noun = (group: Group): string => (group.label === "CO2" ? "added CO2" : group.label.toLowerCase());

@@ -3,8 +3,7 @@ import { useEffect, useLayoutEffect, useRef, useState } from "react";
 import { Words } from "../parts/words.tsx";
 import { AddItem } from "./add-item.tsx";
 import { draftsOf, moveDrafts } from "./drafts.ts";
-import { Fields } from "./fields.tsx";
-import type { GroupProps } from "./group-block.tsx";
+import { Fields, type GroupProps } from "./fields.tsx";
 import { type Followed, follow, moveItem, summary, takeItem } from "./model.ts";
 
 /** The items of a list, each a line that opens to its fields; added, moved and taken out one by one. */
