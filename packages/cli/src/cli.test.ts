@@ -73,7 +73,9 @@ describe("a day", () => {
     expect(day.out).toMatch(/CO2 reaches 16 mg\/L only at/);
     expect(day.out).toMatch(/lamp .*10:00-18:00/);
     expect(day.out).not.toContain(escapeCode);
-    for (const line of day.out.split("\n")) expect([...line].length, line).toBeLessThanOrEqual(110);
+    // the line that repeats the command is as long as the file's own path makes it
+    const own = day.out.split("\n").filter((line) => !line.includes(demo));
+    for (const line of own) expect([...line].length, line).toBeLessThanOrEqual(110);
     const working = lentic(["day", demo, "--working", "co2-at-lights-on"]);
     expect(working.out).toMatch(/dissolved by the diffuser/);
     expect(working.out).toMatch(/source: Weiss 1974/);

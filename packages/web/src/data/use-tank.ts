@@ -33,6 +33,7 @@ export function useTank(id: string): TankDoor {
   const [notice, setNotice] = useState<string | null>(null);
   const tank = useRef<TankRecord | null>(null);
   const running = useRef<Promise<boolean> | null>(null);
+  const line = useRef<Promise<void>>(Promise.resolve());
 
   const accept = useCallback((record: TankRecord) => {
     tank.current = record;
@@ -129,6 +130,17 @@ export function useTank(id: string): TankDoor {
     [accept],
   );
 
+  /** Steps follow one another, each from what was kept before it: one sent too early would be refused as stale. */
+  const step = useCallback(
+    (take: typeof stepBack): Promise<void> => {
+      line.current = line.current.then(async () => {
+        if ((await flush()) && tank.current) settle(await take(id, tank.current.revision, crypto.randomUUID()));
+      });
+      return line.current;
+    },
+    [id, flush, settle],
+  );
+
   return {
     state,
     saving,
@@ -157,12 +169,7 @@ export function useTank(id: string): TankDoor {
       },
       [id, settle],
     ),
-    undo: useCallback(async () => {
-      // a step back is from what was just kept, not from what the server knew before
-      if ((await flush()) && tank.current) settle(await stepBack(id, tank.current.revision, crypto.randomUUID()));
-    }, [id, flush, settle]),
-    redo: useCallback(async () => {
-      if ((await flush()) && tank.current) settle(await stepForward(id, tank.current.revision, crypto.randomUUID()));
-    }, [id, flush, settle]),
+    undo: useCallback(() => step(stepBack), [step]),
+    redo: useCallback(() => step(stepForward), [step]),
   };
 }

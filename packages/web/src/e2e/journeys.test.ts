@@ -320,4 +320,35 @@ describe("from nothing to a plan", () => {
       await context.close();
     },
   );
+
+  journey(
+    "undo pressed before the server has answered takes back what was just done",
+    { timeout: 60_000 },
+    async () => {
+      const { page, context, errors } = await stage.open();
+      await page.goto(`${demo}/scape`);
+      const [length, width] = [page.locator('[data-path="tank.length"]'), page.locator('[data-path="tank.width"]')];
+      await length.waitFor();
+      await context.route("**/api/tanks/*/*", async (route) => {
+        await new Promise((resolve) => setTimeout(resolve, 400));
+        await route.continue();
+      });
+      await length.fill("90 cm");
+      await length.press("Enter");
+      await width.fill("50 cm");
+      await width.press("Enter");
+      await page.getByRole("button", { name: "undo" }).click({ clickCount: 2, delay: 20, force: true });
+      await page.getByRole("button", { name: "undo" }).click();
+      await page.waitForFunction(
+        () =>
+          document.querySelector<HTMLInputElement>('[data-path="tank.length"]')?.value === "760 mm" &&
+          document.querySelector<HTMLInputElement>('[data-path="tank.width"]')?.value === "380 mm",
+      );
+      await page.reload();
+      await length.waitFor();
+      expect([await length.inputValue(), await width.inputValue()]).toEqual(["760 mm", "380 mm"]);
+      expect(errors).toEqual([]);
+      await context.close();
+    },
+  );
 });

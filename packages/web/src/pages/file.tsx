@@ -4,13 +4,11 @@ import { type Revision, revisions, revisionText, type TankRecord } from "../data
 import type { TankDoor } from "../data/use-tank.ts";
 import { type FileDraft, loadFileDraft, saveFileDraft } from "../form/file-draft.ts";
 import { FaultList, goToLine, PlanText, useReading } from "../form/plan-text.tsx";
-import { useSteps } from "../form/use-steps.ts";
 import { Faults } from "../parts/faults.tsx";
 
 /** The plan as the text file that it is: to read, to edit, to take away; and every state that it had. */
 export function FilePage({ tank, door }: { tank: TankRecord; door: TankDoor }) {
   const [draft, setDraft] = useState<FileDraft | null>(() => loadFileDraft(tank.id));
-  const step = useSteps(tank.id, door);
   const [missed, setMissed] = useState(false);
   const text = draft?.text ?? tank.text;
   const reading = useReading(text);
@@ -36,10 +34,10 @@ export function FilePage({ tank, door }: { tank: TankRecord; door: TankDoor }) {
       <div className="form-head">
         <h1>The whole plan is this text; every field of the app stands in it.</h1>
         <p className="form-acts">
-          <button type="button" className="link" disabled={!tank.canUndo || edited} onClick={() => step("undo")}>
+          <button type="button" className="link" disabled={!tank.canUndo || edited} onClick={() => void door.undo()}>
             undo
           </button>
-          <button type="button" className="link" disabled={!tank.canRedo || edited} onClick={() => step("redo")}>
+          <button type="button" className="link" disabled={!tank.canRedo || edited} onClick={() => void door.redo()}>
             redo
           </button>
           <a href={`/api/tanks/${encodeURIComponent(tank.id)}/plan.yaml`} download>

@@ -10,7 +10,6 @@ import type { TankDoor } from "../data/use-tank.ts";
 import { GroupBlock } from "../form/group-block.tsx";
 import { groupsOf, inColumns } from "../form/model.ts";
 import { Names } from "../form/names.tsx";
-import { useSteps } from "../form/use-steps.ts";
 import { Faults } from "../parts/faults.tsx";
 import { Words } from "../parts/words.tsx";
 import type { AppPlace } from "./places.ts";
@@ -131,14 +130,13 @@ function PlaceForm({ tank, door, place, wanted }: PlaceProps & { readonly wanted
     };
   }, [reading, units, place.path]);
 
-  const step = useSteps(tank.id, door);
   const back = (): void => {
     setWord("taken back");
-    step("undo");
+    void door.undo();
   };
   const forward = (): void => {
     setWord("done again");
-    step("redo");
+    void door.redo();
   };
   useEffect(() => {
     const keys = (event: KeyboardEvent): void => {
