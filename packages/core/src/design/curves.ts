@@ -29,7 +29,10 @@ export function extremesOf(run: RepeatingDay, id: Extreme["series"]): { high: Ex
   return { high: { series: id, kind: "high", ...high }, low: { series: id, kind: "low", ...low } };
 }
 
-/** Hours during which a series lies beyond a limit: first stretch, or null. */
+/**
+ * Hours of the longest stretch during which a series lies beyond a limit, or null. One over midnight is one stretch, and
+ * then begins later than it ends.
+ */
 export function beyond(
   run: Pick<RepeatingDay, "hours">,
   values: Float64Array,
@@ -37,14 +40,24 @@ export function beyond(
   side: "over" | "under",
 ): { from: number; to: number } | null {
   const out = (v: number): boolean => (side === "over" ? v > limit : v < limit);
-  let from: number | null = null;
-  let to = 0;
+  const stretches: { from: number; to: number }[] = [];
   for (let i = 0; i < values.length; i += 1) {
     if (!out(values[i]!)) continue;
-    if (from === null) from = run.hours[i]!;
-    to = run.hours[i]!;
+    const hour = run.hours[i]!;
+    if (i > 0 && out(values[i - 1]!)) stretches[stretches.length - 1]!.to = hour;
+    else stretches.push({ from: hour, to: hour });
   }
-  return from === null ? null : { from, to };
+  const first = stretches[0];
+  const last = stretches.at(-1);
+  if (first && last && first !== last && out(values[0]!) && out(values.at(-1)!)) {
+    stretches.shift();
+    last.to = first.to;
+  }
+  const length = (s: { from: number; to: number }): number => s.to - s.from + (s.to < s.from ? 24 : 0);
+  return stretches.reduce<{ from: number; to: number } | null>(
+    (longest, s) => (longest && length(longest) >= length(s) ? longest : s),
+    null,
+  );
 }
 
 /** When and whether the wanted CO2 is there while the lamp is on. */

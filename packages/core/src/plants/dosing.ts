@@ -1,3 +1,4 @@
+import { findRoot } from "../numerics/index.ts";
 import { relation } from "../relation/index.ts";
 import { choice, quantity, tankVolume } from "./usual-inputs.ts";
 
@@ -75,7 +76,10 @@ export function steadyWithUptake(r: Routine, uptake: number): BeforeAfter & { re
  * @returns mg/L
  */
 export function steadyWithLoss(r: Routine, loss: number): BeforeAfter {
-  if (!(loss > 0)) return steadyWithUptake(r, 0);
+  if (!(loss > 0)) {
+    const { before, after } = steadyWithUptake(r, 0);
+    return { before, after };
+  }
   const q = Math.exp(-loss);
   const qn = q ** r.days;
   const doses = (r.dose * q * (1 - qn)) / (1 - q);
@@ -84,7 +88,8 @@ export function steadyWithLoss(r: Routine, loss: number): BeforeAfter {
 }
 
 /**
- * Concentration after some time of steady supply and saturating uptake.
+ * Concentration after some time of steady supply and saturating uptake: C' = s - V C/(K + C) integrated in closed form,
+ * its one root found.
  * @param supply mg/L/d; @param greatest uptake mg/L/d; @param half half-saturation mg/L; @param start mg/L; @param
  * days d
  * @returns mg/L
@@ -96,19 +101,24 @@ export function afterSaturatingUptake(
   start: number,
   days: number,
 ): number {
-  // The rate changes over the time half/greatest near zero: steps stay well below it.
-  const steps = Math.max(50, Math.ceil(days * Math.max(20, (20 * greatest) / half)));
-  const h = days / steps;
-  const slope = (c: number) => supply - (greatest * c) / (half + c);
-  let c = start;
-  for (let n = 0; n < steps; n++) {
-    const k1 = slope(c);
-    const k2 = slope(c + (h / 2) * k1);
-    const k3 = slope(c + (h / 2) * k2);
-    const k4 = slope(c + h * k3);
-    c = Math.max(0, c + (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4));
+  const net = greatest - supply;
+  // supply and greatest uptake alike to six digits: C' = s K/(K + C)
+  if (Math.abs(net) <= 1e-6 * Math.max(greatest, supply)) {
+    return Math.sqrt((half + start) ** 2 + 2 * supply * half * days) - half;
   }
-  return c;
+  const rest = (supply * half) / net;
+  if (net > 0) {
+    // towards the resting value; y = -ln of the share of the distance that is left
+    const distance = rest - start;
+    const time = days * net;
+    const most = (time + Math.max(0, distance)) / (half + rest);
+    const y = findRoot((v) => (half + rest) * v + Math.expm1(-v) * distance - time, 0, most, { xtol: 1e-13 * most });
+    return Math.max(0, rest - distance * Math.exp(-y));
+  }
+  // more than can be taken up: it rises for ever, at the supply's rate at most
+  const most = start + supply * days;
+  const time = (c: number) => -(c - start + (half + rest) * Math.log1p((c - start) / (start - rest))) / net;
+  return findRoot((c) => time(c) - days, start, most, { xtol: 1e-13 * most });
 }
 
 /**

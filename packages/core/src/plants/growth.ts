@@ -96,13 +96,16 @@ export function compensationLight(p: PatchParameters, c: PatchConditions): numbe
 
 /**
  * Biomass at which a patch holds steady by shading (or crowding) itself.
- * @returns g dry/m2; 0 where even a thin stand shrinks
+ * @returns g dry/m2; 0 where even a thin stand shrinks, infinite where nothing bounds it
  */
 export function steadyBiomass(p: PatchParameters, c: PatchConditions): number {
   if (!(patchGrowth(p, c, 0).net > 0)) return 0;
   let low = 0;
   let high = 100;
-  while (patchGrowth(p, c, high).net > 0) high *= 2;
+  while (patchGrowth(p, c, high).net > 0) {
+    high *= 2;
+    if (!(high < 1e9)) return Number.POSITIVE_INFINITY;
+  }
   for (let n = 0; n < 100 && high - low > 1e-9 * high; n++) {
     const middle = (low + high) / 2;
     if (patchGrowth(p, c, middle).net > 0) low = middle;
