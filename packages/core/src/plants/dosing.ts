@@ -111,12 +111,12 @@ export function afterSaturatingUptake(
     // towards the resting value; y = -ln of the share of the distance that is left
     const distance = rest - start;
     const time = days * net;
-    const most = (time + Math.max(0, distance)) / (half + rest);
+    const most = (1.001 * (time + Math.max(0, distance))) / (half + rest);
     const y = findRoot((v) => (half + rest) * v + Math.expm1(-v) * distance - time, 0, most, { xtol: 1e-13 * most });
     return Math.max(0, rest - distance * Math.exp(-y));
   }
   // more than can be taken up: it rises for ever, at the supply's rate at most
-  const most = start + supply * days;
+  const most = start + 1.001 * supply * days;
   const time = (c: number) => -(c - start + (half + rest) * Math.log1p((c - start) / (start - rest))) / net;
   return findRoot((c) => time(c) - days, start, most, { xtol: 1e-13 * most });
 }
