@@ -102,6 +102,10 @@ export function afterSaturatingUptake(
   days: number,
 ): number {
   const net = greatest - supply;
+  // so little that the rate stays what it is
+  if (Math.max(greatest, supply) * days <= 1e-12 * (half + start)) {
+    return start + days * (supply - (greatest * start) / (half + start));
+  }
   // supply and greatest uptake alike to six digits: C' = s K/(K + C)
   if (Math.abs(net) <= 1e-6 * Math.max(greatest, supply)) {
     return Math.sqrt((half + start) ** 2 + 2 * supply * half * days) - half;
