@@ -124,7 +124,9 @@ export function useTank(id: string): TankDoor {
         setNotice("The plan had been changed elsewhere; here is how it stands now.");
       } else if (outcome.kind === "faults") setFaults(outcome.faults);
       else if (outcome.kind === "missing") setState({ kind: "missing" });
-      setSaving(outcome.kind === "offline" ? "offline" : "saved");
+      // a step or a whole text is not sent again by itself: the reader decides, seeing the plan
+      else setNotice("Lentic could not be reached; the plan is as it was. Try again.");
+      setSaving("saved");
       return false;
     },
     [accept],

@@ -351,4 +351,28 @@ describe("from nothing to a plan", () => {
       await context.close();
     },
   );
+
+  journey(
+    "a text that cannot be sent stays, is told so, and is kept when it is sent again",
+    { timeout: 60_000 },
+    async () => {
+      const { page, context } = await stage.open();
+      await page.goto(`${demo}/file`);
+      const area = page.getByLabel("Plan file", { exact: true });
+      const text = await area.inputValue();
+      await area.fill(text.replace("place: reading room", "place: attic"));
+      await context.route("**/api/**", (route) => route.abort());
+      await page.getByRole("button", { name: "Keep this text" }).click();
+      await page.getByText("could not be reached; the plan is as it was").waitFor();
+      expect(await page.getByText("trying again").count()).toBe(0);
+      await context.unroute("**/api/**");
+      await page.reload();
+      expect(await area.inputValue()).toContain("place: attic");
+      await page.getByRole("button", { name: "Keep this text" }).click();
+      await page.locator(".history li", { hasText: "plan file edited" }).first().waitFor();
+      await page.getByRole("button", { name: "undo" }).click();
+      await page.waitForFunction(() => document.querySelector("textarea")?.value.includes("place: reading room"));
+      await context.close();
+    },
+  );
 });
