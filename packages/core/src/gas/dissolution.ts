@@ -1,3 +1,4 @@
+import { dormandPrinceError, dormandPrinceWeights } from "../numerics/index.ts";
 import { relation } from "../relation/index.ts";
 import { waterVapourPressure } from "./air.ts";
 import { bubbleReynolds, bubbleSpeed, bubbleTransfer, type Interface, skinTransfer } from "./bubble.ts";
@@ -37,19 +38,6 @@ export interface Dissolution {
   /** Whether a down-flow holds the bubble until it is dissolved. */
   readonly held: boolean;
 }
-
-/** Weights of the Dormand-Prince pair of fifth order. */
-const STAGES: readonly (readonly number[])[] = [
-  [],
-  [1 / 5],
-  [3 / 40, 9 / 40],
-  [44 / 45, -56 / 15, 32 / 9],
-  [19372 / 6561, -25360 / 2187, 64448 / 6561, -212 / 729],
-  [9017 / 3168, -355 / 33, 46732 / 5247, 49 / 176, -5103 / 18656],
-  [35 / 384, 0, 500 / 1113, 125 / 192, -2187 / 6784, 11 / 84],
-];
-const FIFTH = [35 / 384, 0, 500 / 1113, 125 / 192, -2187 / 6784, 11 / 84, 0] as const;
-const FOURTH = [5179 / 57600, 0, 7571 / 16695, 393 / 640, -92097 / 339200, 187 / 2100, 1 / 40] as const;
 
 /** A held bubble is followed no longer than this, s. */
 const HELD_LIMIT = 1800;
@@ -131,7 +119,9 @@ export function dissolvedFraction(input: DissolutionInput): Dissolution {
     into[3] = y[3]! >= 1 && !risesNow ? 0 : -(speed - downflow) / depthM;
   };
 
-  const k = STAGES.map(() => [0, 0, 0, 0]);
+  // Steps of its own: the rise speed jumps where the bubble changes shape, and in a down-flow a bubble can hover on that
+  // jump, where an integrator that holds its error rejects for ever. Here the step has a floor, at which it is taken.
+  const k = dormandPrinceWeights.map(() => [0, 0, 0, 0]);
   const trial = [0, 0, 0, 0];
   let time = 0;
   let step = 1e-3;
@@ -139,7 +129,7 @@ export function dissolvedFraction(input: DissolutionInput): Dissolution {
   rates(state, k[0]!);
   for (let i = 0; i < 200000; i++) {
     for (let s = 1; s < 7; s++) {
-      const weights = STAGES[s]!;
+      const weights = dormandPrinceWeights[s]!;
       for (let c = 0; c < 4; c++) {
         let sum = state[c]!;
         for (let j = 0; j < s; j++) sum += step * weights[j]! * k[j]![c]!;
@@ -150,13 +140,14 @@ export function dissolvedFraction(input: DissolutionInput): Dissolution {
     let error = 0;
     for (let c = 0; c < 4; c++) {
       let difference = 0;
-      for (let j = 0; j < 7; j++) difference += step * (FIFTH[j]! - FOURTH[j]!) * k[j]![c]!;
+      for (let j = 0; j < 7; j++) difference += step * dormandPrinceError[j]! * k[j]![c]!;
       error = Math.max(error, Math.abs(difference) / (1e-9 + 1e-7 * Math.abs(state[c]!)));
     }
     const next = [0, 0, 0, 0];
+    const weights = dormandPrinceWeights[6]!;
     for (let c = 0; c < 4; c++) {
       let sum = state[c]!;
-      for (let j = 0; j < 7; j++) sum += step * FIFTH[j]! * k[j]![c]!;
+      for (let j = 0; j < 6; j++) sum += step * weights[j]! * k[j]![c]!;
       next[c] = sum;
     }
     const tooFar = next[3]! < -1e-9 || next[0]! < -1e-6;

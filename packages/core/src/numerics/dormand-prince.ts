@@ -5,8 +5,8 @@ const STAGES = 7;
 
 /** Stage times, fractions of the step (`dormand_prince_1980`). */
 const TIMES = [0, 1 / 5, 3 / 10, 4 / 5, 8 / 9, 1, 1] as const;
-/** Row 7 is the solution of order 5. */
-const WEIGHTS: readonly (readonly number[])[] = [
+/** Stage weights, row by row; row 7 is the solution of order 5 (`dormand_prince_1980`). */
+export const WEIGHTS: readonly (readonly number[])[] = [
   [],
   [1 / 5],
   [3 / 40, 9 / 40],
@@ -16,7 +16,7 @@ const WEIGHTS: readonly (readonly number[])[] = [
   [35 / 384, 0, 500 / 1113, 125 / 192, -2187 / 6784, 11 / 84],
 ];
 /** Difference between the solutions of order 5 and 4. */
-const ERROR = [71 / 57600, 0, -71 / 16695, 71 / 1920, -17253 / 339200, 22 / 525, -1 / 40] as const;
+export const ERROR = [71 / 57600, 0, -71 / 16695, 71 / 1920, -17253 / 339200, 22 / 525, -1 / 40] as const;
 /** Interpolant of order 4 (`hairer_norsett_wanner_1993`, II.6). */
 const DENSE = [
   -12715105075 / 11282082432,

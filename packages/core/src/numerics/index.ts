@@ -1,5 +1,10 @@
 export { type CurveFit, type CurveFitOptions, fitCurve } from "./curve-fit.ts";
-export { createDormandPrince, dormandPrince } from "./dormand-prince.ts";
+export {
+  createDormandPrince,
+  dormandPrince,
+  ERROR as dormandPrinceError,
+  WEIGHTS as dormandPrinceWeights,
+} from "./dormand-prince.ts";
 export { locateEvent } from "./event.ts";
 export { type LeastSquares, leastSquares, RankError } from "./least-squares.ts";
 export {
