@@ -13,7 +13,17 @@ import {
   turn,
   type UnitSystem,
 } from "@lentic/core/design";
-import { applyToRaw, type Change, type Fault, type RawPlan, readPlan, resolvePlan, squash } from "@lentic/core/plan";
+import {
+  applyToRaw,
+  type Change,
+  type Fault,
+  type RawPlan,
+  readPlan,
+  resolvePlan,
+  sameJson,
+  squash,
+  valueAt,
+} from "@lentic/core/plan";
 import { RunError } from "@lentic/core/tank";
 import { expose } from "comlink";
 
@@ -84,7 +94,7 @@ const api = {
     if (!other.ok) return { ok: false, problem: { kind: "faults", faults: other.faults } };
     const changes: Change[] = [];
     for (const key of new Set([...Object.keys(base.raw), ...Object.keys(other.raw)])) {
-      if (key === "alternatives" || JSON.stringify(base.raw[key]) === JSON.stringify(other.raw[key])) continue;
+      if (key === "alternatives" || sameJson(base.raw[key], other.raw[key])) continue;
       changes.push({ name, path: [key], before: base.raw[key], after: other.raw[key] });
     }
     return { ok: true, changes };
@@ -97,14 +107,15 @@ const api = {
     knob?: { id: KnobId; value: number },
   ): QuickAnswer | Failed {
     return guarded(() => {
-      let changes = trial;
-      let tried = applyToRaw(raw, trial);
+      // what the plan says by now, because it was kept, is no longer on trial; knobs and remedies only ever set values
+      let changes = trial.filter((c) => !sameJson(valueAt(raw, c.path), c.after));
+      let tried = applyToRaw(raw, changes);
       if (knob) {
         const before = resolvePlan(tried);
         if (!before.ok) throw new PlanError(before.faults);
         const more = turn(tried, before.plan, knob.id, knob.value);
         tried = applyToRaw(tried, more);
-        changes = squash([...trial, ...more]);
+        changes = squash([...changes, ...more]);
       }
       const quick = quickDay(tried, options(reader));
       start = quick.curves.start;

@@ -1,4 +1,5 @@
 import type { Change } from "@lentic/core/plan";
+import { load, store } from "./stored.ts";
 
 /** What is being tried on a tank, and what is pinned behind it. Kept in this browser so that a reload or crash loses nothing. */
 export interface Trial {
@@ -21,26 +22,25 @@ export interface Pending {
 const trialKey = (id: string): string => `lentic.trial.${id}`;
 const pendingKey = (id: string): string => `lentic.pending.${id}`;
 
-function load<T>(key: string): T | null {
-  try {
-    const text = localStorage.getItem(key);
-    return text === null ? null : (JSON.parse(text) as T);
-  } catch {
-    return null;
-  }
-}
+const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === "object" && value !== null;
+const areChanges = (value: unknown): value is readonly Change[] =>
+  Array.isArray(value) && value.every((c) => isObject(c) && typeof c.name === "string" && Array.isArray(c.path));
 
-function save(key: string, value: unknown): void {
-  try {
-    if (value === null) localStorage.removeItem(key);
-    else localStorage.setItem(key, JSON.stringify(value));
-  } catch {
-    // full or refused storage: the trial lasts as long as the page
-  }
-}
+const isTrial = (value: unknown): value is Trial =>
+  isObject(value) &&
+  typeof value.base === "number" &&
+  areChanges(value.changes) &&
+  Array.isArray(value.past) &&
+  value.past.every(areChanges) &&
+  (value.pinned === null || (isObject(value.pinned) && areChanges(value.pinned.changes)));
 
-export const loadTrial = (id: string): Trial | null => load<Trial>(trialKey(id));
-export const saveTrial = (id: string, trial: Trial | null): void => save(trialKey(id), trial);
-export const loadPending = (id: string): readonly Pending[] => load<readonly Pending[]>(pendingKey(id)) ?? [];
+const isPending = (value: unknown): value is Pending =>
+  isObject(value) && typeof value.key === "string" && typeof value.base === "number" && areChanges(value.changes);
+
+export const loadTrial = (id: string): Trial | null => load(trialKey(id), (v) => (isTrial(v) ? v : null));
+export const saveTrial = (id: string, trial: Trial | null): void => store(trialKey(id), trial);
+export const loadPending = (id: string): readonly Pending[] =>
+  load(pendingKey(id), (v) => (Array.isArray(v) ? v.filter(isPending) : null)) ?? [];
 export const savePending = (id: string, pending: readonly Pending[]): void =>
-  save(pendingKey(id), pending.length === 0 ? null : pending);
+  store(pendingKey(id), pending.length === 0 ? null : pending);

@@ -1,5 +1,6 @@
 import type { UnitSystem } from "@lentic/core/design";
 import { useSyncExternalStore } from "react";
+import { load, store, texts } from "./stored.ts";
 
 /** How this reader likes to see things; kept in this browser. */
 export interface Settings {
@@ -11,12 +12,7 @@ const key = "lentic.settings";
 const listeners = new Set<() => void>();
 
 function read(): Settings {
-  let saved: Partial<Settings> = {};
-  try {
-    saved = JSON.parse(localStorage.getItem(key) ?? "{}") as Partial<Settings>;
-  } catch {
-    saved = {};
-  }
+  const saved = load(key, texts) ?? {};
   const dark = matchMedia("(prefers-color-scheme: dark)").matches;
   return {
     units:
@@ -38,11 +34,7 @@ function settings(): Settings {
 
 export function set(change: Partial<Settings>): void {
   current = { ...settings(), ...change };
-  try {
-    localStorage.setItem(key, JSON.stringify(current));
-  } catch {
-    // private windows may refuse storage: the choice then lasts for this page
-  }
+  store(key, current);
   applyTheme();
   for (const listener of listeners) listener();
 }

@@ -83,7 +83,6 @@ export function useDay(text: string | null, first: readonly Change[], units: Uni
     [queue, later],
   );
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: `first` counts only when a text is opened
   useEffect(() => {
     if (text === null) return;
     let live = true;
@@ -95,7 +94,6 @@ export function useDay(text: string | null, first: readonly Change[], units: Uni
         return;
       }
       raw.current = answer.raw;
-      trial.current = first;
       setOpened({ text, value: answer });
       const kept = await dayWorker().quick(answer.raw, [], reader.current);
       if (!live) return;
@@ -105,7 +103,7 @@ export function useDay(text: string | null, first: readonly Change[], units: Uni
     return () => {
       live = false;
     };
-  }, [text]);
+  }, [text, ask]);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: another unit or hour is another way of reading the same day
   useEffect(() => {

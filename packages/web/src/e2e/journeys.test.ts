@@ -1,3 +1,4 @@
+import type { Locator } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { otherPages, tankPages } from "./pages.ts";
 import { axe, chrome, dayReady, demoAddress, raise, type Stage } from "./stage.ts";
@@ -327,26 +328,37 @@ describe("from nothing to a plan", () => {
     async () => {
       const { page, context, errors } = await stage.open();
       await page.goto(`${demo}/scape`);
-      const [length, width] = [page.locator('[data-path="tank.length"]'), page.locator('[data-path="tank.width"]')];
+      const [length, width, height] = ["length", "width", "height"].map((side) =>
+        page.locator(`[data-path="tank.${side}"]`),
+      ) as [Locator, Locator, Locator];
+      const undo = page.getByRole("button", { name: "undo" });
+      const put = async (field: Locator, value: string): Promise<void> => {
+        await field.fill(value);
+        await field.press("Enter");
+      };
+      const kept = async (): Promise<{ revision: number; text: string }> =>
+        (await page.request.get(demo.replace("/tank/", "/api/tanks/"))).json();
       await length.waitFor();
+      // one step that is kept, so that undo can be pressed at once and has a step that it must leave alone
+      await put(height, "41 cm");
+      await expect.poll(async () => (await kept()).text).toContain("41 cm");
+      await expect.poll(() => undo.isEnabled()).toBe(true);
+      const { revision } = await kept();
       await context.route("**/api/tanks/*/*", async (route) => {
         await new Promise((resolve) => setTimeout(resolve, 400));
         await route.continue();
       });
-      await length.fill("90 cm");
-      await length.press("Enter");
-      await width.fill("50 cm");
-      await width.press("Enter");
-      await page.getByRole("button", { name: "undo" }).click({ clickCount: 2, delay: 20, force: true });
-      await page.getByRole("button", { name: "undo" }).click();
-      await page.waitForFunction(
-        () =>
-          document.querySelector<HTMLInputElement>('[data-path="tank.length"]')?.value === "760 mm" &&
-          document.querySelector<HTMLInputElement>('[data-path="tank.width"]')?.value === "380 mm",
-      );
+      await put(length, "90 cm");
+      await put(width, "50 cm");
+      await undo.click();
+      await undo.click();
+      await expect.poll(async () => (await kept()).revision, { timeout: 10_000 }).toBe(revision + 4);
       await page.reload();
       await length.waitFor();
-      expect([await length.inputValue(), await width.inputValue()]).toEqual(["760 mm", "380 mm"]);
+      const shown = await Promise.all([length, width, height].map((field) => field.inputValue()));
+      expect(shown).toEqual(["760 mm", "380 mm", "41 cm"]);
+      await undo.click();
+      await expect.poll(async () => (await kept()).text, { timeout: 10_000 }).not.toContain("41 cm");
       expect(errors).toEqual([]);
       await context.close();
     },
@@ -375,4 +387,39 @@ describe("from nothing to a plan", () => {
       await context.close();
     },
   );
+
+  for (const refused of [false, true]) {
+    const where = refused ? "in a browser that refuses storage" : "after a reload";
+    journey(`a trial is kept ${where}, and is then no longer on trial`, { timeout: 60_000 }, async () => {
+      const { page, context, errors } = await stage.open();
+      if (refused)
+        await context.addInitScript(() => {
+          Storage.prototype.setItem = () => {
+            throw new DOMException("full", "QuotaExceededError");
+          };
+        });
+      await page.goto(`${demo}/today`);
+      await dayReady(page);
+      await page.getByRole("slider", { name: "lamp strength" }).first().focus();
+      await page.keyboard.press("ArrowUp");
+      const trying = page.getByText(/^Trying: lamp at/);
+      await trying.waitFor();
+      if (!refused) {
+        await page.reload();
+        await trying.waitFor();
+      }
+      const before = await (await page.request.get(demo.replace("/tank/", "/api/tanks/"))).json();
+      await page.getByRole("button", { name: "keep as plan" }).click();
+      await trying.waitFor({ state: "detached" });
+      const after = await (await page.request.get(demo.replace("/tank/", "/api/tanks/"))).json();
+      expect(after.revision).toBeGreaterThan(before.revision);
+      await page.getByRole("button", { name: "undo" }).click();
+      await expect
+        .poll(async () => (await (await page.request.get(demo.replace("/tank/", "/api/tanks/"))).json()).text)
+        .toBe(before.text);
+      expect(await trying.count()).toBe(0);
+      expect(errors).toEqual([]);
+      await context.close();
+    });
+  }
 });

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+import { load, store, texts } from "../data/stored.ts";
 import { draftOf, draftsOf, moveDrafts, refusedOf, setDraft } from "./drafts.ts";
 import { loadFileDraft, saveFileDraft } from "./file-draft.ts";
-import { load, store, texts } from "./stored.ts";
 
 class Memory {
   readonly map = new Map<string, string>();

@@ -1,4 +1,4 @@
-import { load, store, texts } from "./stored.ts";
+import { load, store, texts } from "../data/stored.ts";
 
 /** What was typed but could not be kept yet, by field; it survives a reload. */
 export type Drafts = Readonly<Record<string, string>>;

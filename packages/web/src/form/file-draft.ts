@@ -1,4 +1,4 @@
-import { load, store } from "./stored.ts";
+import { load, store } from "../data/stored.ts";
 
 /** A plan's text as edited but not kept yet; it survives a reload. */
 export interface FileDraft {

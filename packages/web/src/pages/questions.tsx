@@ -1,5 +1,6 @@
 import { type FormEvent, useId, useMemo, useState } from "react";
 import { useSettings } from "../data/settings.ts";
+import { load, store, texts } from "../data/stored.ts";
 import {
   easyPlants,
   fieldOf,
@@ -13,7 +14,6 @@ import {
 } from "../form/answers.ts";
 import { FieldFaults } from "../form/field-faults.tsx";
 import { measureOf, suggestions } from "../form/model.ts";
-import { load, store, texts } from "../form/stored.ts";
 import { Faults } from "../parts/faults.tsx";
 
 const draftKey = "lentic.new";

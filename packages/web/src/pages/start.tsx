@@ -11,7 +11,7 @@ import {
   restoreTank,
   type TankSummary,
 } from "../data/api.ts";
-import { load, store, texts } from "../form/stored.ts";
+import { load, store, texts } from "../data/stored.ts";
 import { Faults } from "../parts/faults.tsx";
 import { when } from "./when.ts";
 

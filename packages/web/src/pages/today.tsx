@@ -16,6 +16,7 @@ import { HourlyTable } from "../parts/hourly-table.tsx";
 import { KnobSlider } from "../parts/knob-slider.tsx";
 import { lengthWriter } from "../parts/length.ts";
 import { Section } from "../parts/section.tsx";
+import { Words } from "../parts/words.tsx";
 import { Working } from "../parts/working.tsx";
 import { Strip, type StripKnob } from "../strip/strip.tsx";
 import { fieldPlace } from "./places.ts";
@@ -33,12 +34,16 @@ const hourNow = (): number => {
   return now.getHours() + now.getMinutes() / 60;
 };
 
+const none: Trial["past"] = [];
+
 /** The day of a tank: what it does over 24 hours, and what a change would do. */
 export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) {
   const { units } = useSettings();
   const [, go] = useLocation();
   const [stored] = useState(() => loadTrial(tank.id));
-  const [past, setPast] = useState<Trial["past"]>(stored?.past ?? []);
+  const [trials, setTrials] = useState({ base: stored?.base ?? tank.revision, past: stored?.past ?? [] });
+  // steps back lead through trials of the plan as it stands; once it is another, its own history goes on from here
+  const past = trials.base === tank.revision ? trials.past : none;
   const [pinned, setPinned] = useState<Trial["pinned"]>(stored?.pinned ?? null);
   const [cursor, setCursor] = useState<{ hour: number; name: string }>(() => ({ hour: hourNow(), name: "now" }));
   const [chosen, setChosen] = useState("co2-at-lights-on");
@@ -64,14 +69,21 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
     return () => clearInterval(timer);
   }, [cursor.name]);
 
+  /** Takes the trial as it stands into the steps back. */
+  const recall = useCallback(() => {
+    setTrials((t) => ({
+      base: tank.revision,
+      past: [...(t.base === tank.revision ? t.past.slice(-49) : none), trial],
+    }));
+  }, [tank.revision, trial]);
   /** A drag of one knob is one step back, however far it went. */
   const remember = useCallback(
     (what: string) => {
       if (turning.current === what) return;
       turning.current = what;
-      setPast((p) => [...p.slice(-49), trial]);
+      recall();
     },
-    [trial],
+    [recall],
   );
   useEffect(() => {
     const end = (): void => {
@@ -94,22 +106,20 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
   );
   const attempt = useCallback(
     (remedy: Remedy) => {
-      setPast((p) => [...p.slice(-49), trial]);
+      recall();
       day.setTrial([...trial, ...remedy.changes]);
     },
-    [trial, day.setTrial],
+    [recall, trial, day.setTrial],
   );
   const undo = useCallback(() => {
-    const last = past.at(-1);
+    // a trial that came from before the plan changed has no steps: it is left in one
+    const last = past.at(-1) ?? (trial.length > 0 ? [] : undefined);
     if (last) {
-      setPast(past.slice(0, -1));
+      setTrials({ base: tank.revision, past: past.slice(0, -1) });
       day.setTrial(last);
     } else void door.undo();
-  }, [past, day.setTrial, door]);
-  const keep = useCallback(async () => {
-    const names = [...new Set(trial.map((c) => c.name))].join(", ");
-    if (await door.keep(names, trial)) setPast([]);
-  }, [door, trial]);
+  }, [past, trial, tank.revision, day.setTrial, door]);
+  const keep = useCallback(() => door.keep([...new Set(trial.map((c) => c.name))].join(", "), trial), [door, trial]);
 
   const pinnedDay = usePinned(tank.text, pinned?.changes ?? null, units);
   const [stripBox, stripWidth] = useWidth(440);
@@ -167,7 +177,10 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
                   aria-pressed={f.id === chosen}
                   onClick={() => setChosen(f.id)}
                 >
-                  <span>{f.label.replace("CO2", "CO₂")}</span> <b>{f.shown.text}</b> <small>{f.shown.unit}</small>
+                  <span>
+                    <Words>{f.label}</Words>
+                  </span>{" "}
+                  <b>{f.shown.text}</b> <small>{f.shown.unit}</small>
                 </button>
               ))}
           </div>
@@ -246,7 +259,12 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
             <button type="button" className="link" disabled={trial.length === 0} onClick={() => void keep()}>
               keep as plan
             </button>
-            <button type="button" className="link" disabled={past.length === 0 && !tank.canUndo} onClick={undo}>
+            <button
+              type="button"
+              className="link"
+              disabled={past.length === 0 && trial.length === 0 && !tank.canUndo}
+              onClick={undo}
+            >
               undo
             </button>
             <button
@@ -262,7 +280,7 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
             text={tank.text}
             names={day.opened?.alternatives ?? []}
             onTry={(name, changes) => {
-              setPast((p) => [...p.slice(-49), trial]);
+              recall();
               day.setTrial(changes.map((c) => ({ ...c, name })));
             }}
           />
