@@ -1,6 +1,15 @@
 export type { SectionOptions } from "./frame.ts";
 export { type DrawingNode, toSvg } from "./node.ts";
 export type {
+  Point2,
+  ScapeLamp,
+  ScapeLayer,
+  ScapePiece,
+  ScapeScene,
+  ScapeTank,
+  ScapeZone,
+} from "./scape-scene.ts";
+export type {
   Body,
   Leaf,
   Place,

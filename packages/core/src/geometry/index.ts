@@ -17,6 +17,7 @@ export {
   type Rhythm,
   topUpRise,
 } from "./dilution.ts";
+export { fieldHeight, type HeightField } from "./height-field.ts";
 export {
   ballast,
   displacedVolume,

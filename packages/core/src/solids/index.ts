@@ -1,0 +1,1 @@
+export type { Mesh } from "./mesh.ts";
