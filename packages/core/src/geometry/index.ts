@@ -17,7 +17,6 @@ export {
   type Rhythm,
   topUpRise,
 } from "./dilution.ts";
-export { fieldHeight, type HeightField } from "./height-field.ts";
 export {
   ballast,
   displacedVolume,
@@ -29,6 +28,7 @@ export {
   woodSinking,
   woodSubstance,
 } from "./hardscape.ts";
+export { fieldHeight, type HeightField } from "./height-field.ts";
 export { bedSurface, type LayerInput, layerTops, surfaceHeight, volumesBelow } from "./layers.ts";
 export {
   type Range,
