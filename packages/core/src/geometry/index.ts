@@ -28,7 +28,22 @@ export {
   woodSinking,
   woodSubstance,
 } from "./hardscape.ts";
-export { fieldHeight, type HeightField } from "./height-field.ts";
+export { checkField, checkGrid, type FieldGrid, fieldHeight, type HeightField, mostNodes } from "./height-field.ts";
+export { type Brush, brushField } from "./height-field-brush.ts";
+export { type Isoline, isolines } from "./height-field-isolines.ts";
+export { cellsNearLines } from "./height-field-lines.ts";
+export { fieldFrom, fieldFromCorners, fieldFromRows, resampleField, sumFields } from "./height-field-make.ts";
+export {
+  type FieldAtLevel,
+  type FieldSlope,
+  fieldAtLevel,
+  fieldMean,
+  fieldRange,
+  fieldVolume,
+  type SteepestPlace,
+  slopeAt,
+  steepestPlace,
+} from "./height-field-measure.ts";
 export { bedSurface, type LayerInput, layerTops, surfaceHeight, volumesBelow } from "./layers.ts";
 export {
   type Range,
@@ -37,6 +52,21 @@ export {
   stoneMaterials,
   substrateMaterials,
 } from "./materials.ts";
+export {
+  boundsOf,
+  checkOutline,
+  outlineArea,
+  outlineCentroid,
+  outlineContains,
+  type Point2,
+  pointToSegment,
+  type Rectangle,
+  type SelfCrossing,
+  selfCrossing,
+} from "./polygon.ts";
+export { cellOverlaps, clipToRectangle } from "./polygon-clip.ts";
+export { simplifyLine, simplifyOutline, smoothOutline } from "./polygon-line.ts";
+export { mostScattered, scatterInside } from "./polygon-scatter.ts";
 export { relations } from "./relations.ts";
 export { sources } from "./sources.ts";
 export {
