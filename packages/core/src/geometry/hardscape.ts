@@ -11,6 +11,8 @@ export interface SolidInput {
   readonly density: number;
   /** Share of its volume under the water line, 0..1; default 1. */
   readonly shareUnderWater?: number;
+  /** Share of its volume that stands in the bed, 0..shareUnderWater: it displaces bed, not free water; default 0. */
+  readonly shareInBed?: number;
 }
 
 /** Water a solid takes the place of, m³. */

@@ -44,7 +44,7 @@ export {
   slopeAt,
   steepestPlace,
 } from "./height-field-measure.ts";
-export { bedSurface, type LayerInput, layerTops, surfaceHeight, volumesBelow } from "./layers.ts";
+export { type LayerInput, layerThickness, layerTops, type Packing, volumesBelow } from "./layers.ts";
 export {
   type Range,
   type StoneMaterial,

@@ -1,7 +1,10 @@
-import { aboveLevel, type Corners, heightAt, meanHeight } from "./bilinear.ts";
+import type { Corners } from "./bilinear.ts";
+import type { HeightField } from "./height-field.ts";
+import { fieldFromCorners, sumFields } from "./height-field-make.ts";
+import { fieldAtLevel } from "./height-field-measure.ts";
 
-/** One layer of substrate: its own thickness at the four corners (m), straight between them. */
-export interface LayerInput extends Corners {
+/** How a bed of one material packs. */
+export interface Packing {
   /** Share of the bed's volume between the grains (or open to water within them), 0..1. */
   readonly porosity: number;
   /** kg/m³ of the grains. */
@@ -10,48 +13,35 @@ export interface LayerInput extends Corners {
   readonly bulkDensity: number;
 }
 
+/** One layer of substrate: its own thickness at the four corners (m), straight between them, or over a grid. */
+export type LayerInput = Packing & (Corners | { readonly thickness: HeightField });
+
 /** @throws RangeError for a negative thickness or a porosity outside 0..1. */
 export function checkLayer(layer: LayerInput): void {
-  const thinnest = Math.min(layer.frontLeft, layer.frontRight, layer.backLeft, layer.backRight);
-  if (!(thinnest >= 0)) throw new RangeError("a layer cannot be thinner than nothing");
+  if (!("thickness" in layer)) {
+    const thinnest = Math.min(layer.frontLeft, layer.frontRight, layer.backLeft, layer.backRight);
+    if (!(thinnest >= 0)) throw new RangeError("a layer cannot be thinner than nothing");
+  }
   if (!(layer.porosity >= 0 && layer.porosity <= 1)) throw new RangeError("the porosity must be 0 to 1");
   if (!(layer.grainDensity > 0 && layer.bulkDensity > 0)) throw new RangeError("densities must be above 0");
 }
 
+/** Thickness of a layer over an inside of `length` by `width` m. @throws RangeError as `checkLayer` and for a bad grid. */
+export function layerThickness(layer: LayerInput, length: number, width: number): HeightField {
+  checkLayer(layer);
+  return "thickness" in layer ? layer.thickness : fieldFromCorners({ length, width, columns: 2, rows: 2 }, layer);
+}
+
 /** Upper surface of each layer of a stack, from the bottom layer up, as heights above the floor (m). */
-export function layerTops(layers: readonly Corners[]): readonly Corners[] {
-  let below: Corners = { frontLeft: 0, frontRight: 0, backLeft: 0, backRight: 0 };
-  return layers.map((layer) => {
-    below = {
-      frontLeft: below.frontLeft + layer.frontLeft,
-      frontRight: below.frontRight + layer.frontRight,
-      backLeft: below.backLeft + layer.backLeft,
-      backRight: below.backRight + layer.backRight,
-    };
-    return below;
-  });
+export function layerTops(thicknesses: readonly HeightField[]): readonly HeightField[] {
+  return thicknesses.map((_, i) => sumFields(thicknesses.slice(0, i + 1)));
 }
 
-/** Upper surface of a whole stack; the floor when there is no layer. */
-export function bedSurface(layers: readonly Corners[]): Corners {
-  return layerTops(layers).at(-1) ?? { frontLeft: 0, frontRight: 0, backLeft: 0, backRight: 0 };
-}
-
-/**
- * Height of a stack above the floor, m, at fractions of the inside: `x` 0 left to 1 right, `z` 0 front to 1 back.
- * `upTo` counts the layers taken from the bottom; all of them by default.
- */
-export function surfaceHeight(layers: readonly Corners[], x: number, z: number, upTo = layers.length): number {
-  let height = 0;
-  for (const layer of layers.slice(0, upTo)) height += heightAt(layer, x, z);
-  return height;
-}
-
-/** Bulk volume of each layer below `level` m above the floor, m³, over a floor of `planArea` m². */
-export function volumesBelow(layers: readonly Corners[], planArea: number, level: number): readonly number[] {
+/** Bulk volume of each layer below `level` m above the floor, m³, from the layers' upper surfaces. */
+export function volumesBelow(tops: readonly HeightField[], level: number): readonly number[] {
   let under = 0;
-  return layerTops(layers).map((top) => {
-    const upToTop = planArea * (meanHeight(top) - aboveLevel(top, level).mean);
+  return tops.map((top) => {
+    const upToTop = fieldAtLevel(top, level).below;
     const own = upToTop - under;
     under = upToTop;
     return own;

@@ -1,8 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import type { Corners } from "./bilinear.ts";
 import type { BoxInput } from "./box.ts";
 import { boxSizes, glassMass, glassVolume } from "./box.ts";
-import { type LayerInput, surfaceHeight, volumesBelow } from "./layers.ts";
+import { fieldHeight } from "./height-field.ts";
+import { resampleField } from "./height-field-make.ts";
+import { layerThickness, layerTops, type Packing, volumesBelow } from "./layers.ts";
 import { type ScapeInput, volumes, waterLevel } from "./volumes.ts";
 
 const length = (min: number, max: number) => fc.double({ min, max, noNaN: true });
@@ -14,7 +17,11 @@ const box: fc.Arbitrary<BoxInput> = fc.record({
   base: length(0.004, 0.02),
   belowRim: length(0, 0.05),
 });
-const layer: fc.Arbitrary<LayerInput> = fc.record({
+type Cornered = Packing & Corners;
+interface CorneredScape extends ScapeInput {
+  readonly layers: readonly Cornered[];
+}
+const layer: fc.Arbitrary<Cornered> = fc.record({
   frontLeft: length(0, 0.06),
   frontRight: length(0, 0.06),
   backLeft: length(0, 0.2),
@@ -24,13 +31,13 @@ const layer: fc.Arbitrary<LayerInput> = fc.record({
   bulkDensity: length(600, 1700),
 });
 const solid = fc.record({ mass: length(0, 3), density: length(1100, 3000) });
-const scape: fc.Arbitrary<ScapeInput> = fc.record({
+const scape: fc.Arbitrary<CorneredScape> = fc.record({
   box,
   layers: fc.array(layer, { maxLength: 2 }),
   solids: fc.array(solid, { maxLength: 2 }),
 });
 
-function scaled(s: ScapeInput, k: number): ScapeInput {
+function scaled(s: CorneredScape, k: number): CorneredScape {
   return {
     box: {
       length: s.box.length * k,
@@ -49,6 +56,11 @@ function scaled(s: ScapeInput, k: number): ScapeInput {
     })),
     solids: s.solids.map((x) => ({ ...x, mass: x.mass * k ** 3 })),
   };
+}
+
+function topsOf(s: ScapeInput) {
+  const { length: l, width } = boxSizes(s.box);
+  return layerTops(s.layers.map((own) => layerThickness(own, l, width)));
 }
 
 const scaling = ["nominal", "brim", "toWaterLine", "substrateBulk", "poreWater", "grains", "solids", "net"] as const;
@@ -73,7 +85,7 @@ describe("volumes", () => {
       fc.property(scape, (s) => {
         const v = volumes(s);
         expect(v.net + v.grains + v.solids).toBeCloseTo(v.toWaterLine, 12);
-        const bedBelow = volumesBelow(s.layers, v.planArea, v.waterDepth).reduce((a, b) => a + b, 0);
+        const bedBelow = volumesBelow(topsOf(s), v.waterDepth).reduce((a, b) => a + b, 0);
         expect(v.grains + v.poreWater).toBeCloseTo(bedBelow, 12);
         expect(bedBelow).toBeLessThanOrEqual(v.substrateBulk + 1e-12);
         expect(v.meanFreeDepth * v.planArea).toBeCloseTo(v.toWaterLine - bedBelow, 12);
@@ -86,7 +98,7 @@ describe("volumes", () => {
   test("layers are additive: one thick layer is the same as two of its kind", () => {
     fc.assert(
       fc.property(box, layer, length(0.1, 0.9), (b, l, part) => {
-        const piece = (share: number): LayerInput => ({
+        const piece = (share: number): Cornered => ({
           ...l,
           frontLeft: l.frontLeft * share,
           frontRight: l.frontRight * share,
@@ -106,13 +118,20 @@ describe("volumes", () => {
     const stone = { mass: 27, density: 2700 };
     const bare = volumes({ box: b, layers: [], solids: [] }).net;
     expect(bare - volumes({ box: b, layers: [], solids: [stone, stone] }).net).toBeCloseTo(0.02, 12);
+    // a stone wholly in a bed of 40 % pores takes the place of 40 % of its own volume of water
+    const bed = { frontLeft: 0.2, frontRight: 0.2, backLeft: 0.2, backRight: 0.2 };
+    const sand: Cornered = { ...bed, porosity: 0.4, grainDensity: 2650, bulkDensity: 1590 };
+    const buried = volumes({ box: b, layers: [sand], solids: [{ ...stone, shareInBed: 1 }] });
+    const unburied = volumes({ box: b, layers: [sand], solids: [] });
+    expect(unburied.net - buried.net).toBeCloseTo(0.4 * 0.01, 12);
+    expect(unburied.masses.substrate - buried.masses.substrate).toBeCloseTo(1590 * 0.01, 9);
     const half = { ...stone, shareUnderWater: 0.5 };
     expect(bare - volumes({ box: b, layers: [], solids: [half] }).net).toBeCloseTo(0.005, 12);
   });
 
   test("a hill above the water line displaces only what is under it", () => {
     const b: BoxInput = { length: 1.024, width: 0.524, height: 0.512, glass: 0.012, base: 0.012, belowRim: 0.3 };
-    const hill: LayerInput = {
+    const hill: Cornered = {
       frontLeft: 0,
       frontRight: 0,
       backLeft: 0.4,
@@ -173,21 +192,36 @@ describe("volumes", () => {
 describe("surface of a stack", () => {
   test("is the sum of its layers, corner for corner and between", () => {
     fc.assert(
-      fc.property(fc.array(layer, { minLength: 1, maxLength: 4 }), length(0, 1), length(0, 1), (layers, x, z) => {
+      fc.property(fc.array(layer, { minLength: 1, maxLength: 4 }), length(0, 1), length(0, 1), (layers, x, y) => {
+        const own = layers.map((l) => layerThickness(l, 1, 1));
+        const tops = layerTops(own);
         let sum = 0;
-        layers.forEach((l, i) => {
-          sum += surfaceHeight([l], x, z);
-          expect(surfaceHeight(layers, x, z, i + 1)).toBeCloseTo(sum, 12);
+        own.forEach((field, i) => {
+          sum += fieldHeight(field, x, y);
+          expect(fieldHeight(tops[i]!, x, y)).toBeCloseTo(sum, 12);
         });
-        expect(surfaceHeight(layers, x, z)).toBeCloseTo(sum, 12);
       }),
     );
-    const one = { frontLeft: 1, frontRight: 2, backLeft: 3, backRight: 4 };
-    expect(surfaceHeight([one], 0, 0)).toBe(1);
-    expect(surfaceHeight([one], 1, 0)).toBe(2);
-    expect(surfaceHeight([one], 0, 1)).toBe(3);
-    expect(surfaceHeight([one], 1, 1)).toBe(4);
-    expect(surfaceHeight([], 0.5, 0.5)).toBe(0);
+  });
+
+  test("a layer on a grid that holds the same plane is the same layer", () => {
+    fc.assert(
+      fc.property(box, layer, (b, l) => {
+        const sizes = boxSizes(b);
+        const fine = resampleField(layerThickness(l, sizes.length, sizes.width), 9, 5);
+        const { porosity, grainDensity, bulkDensity } = l;
+        const drawn = volumes({
+          box: b,
+          layers: [{ thickness: fine, porosity, grainDensity, bulkDensity }],
+          solids: [],
+        });
+        const typed = volumes({ box: b, layers: [l], solids: [] });
+        for (const key of scaling) expect(drawn[key]).toBeCloseTo(typed[key], 12);
+        expect(drawn.meanFreeDepth).toBeCloseTo(typed.meanFreeDepth, 12);
+        expect(drawn.bedSlopes.frontToBack).toBeCloseTo(typed.bedSlopes.frontToBack, 9);
+        expect(drawn.bedSlopes.steepest).toBeCloseTo(typed.bedSlopes.steepest, 6);
+      }),
+    );
   });
 });
 

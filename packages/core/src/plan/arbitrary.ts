@@ -118,7 +118,7 @@ const box: fc.Arbitrary<Box> = fc
 
 const layer = fc.tuple(
   named(substrates),
-  fc.constantFrom("even", "slope", "corners"),
+  fc.constantFrom("even", "slope", "corners", "grid"),
   fc.array(fraction, { minLength: 4, maxLength: 4 }),
 );
 
@@ -133,6 +133,10 @@ function substrate(
     const thick = (t: number) => typedAs(measureOf("substrate[].depth"), t * most, pick, "");
     if (way === "even") return { material, depth: thick(a) };
     if (way === "slope") return { material, front: thick(a), back: thick(b) };
+    if (way === "grid") {
+      const row = (...shares: readonly number[]) => `${shares.map((t) => (1000 * t * most).toFixed(2)).join(" ")} mm`;
+      return { material, heights: [row(c, (c + d) / 2, d), row(b, a, b), row(a, (a + b) / 2, b)] };
+    }
     return { material, front_left: thick(a), front_right: thick(b), back_left: thick(c), back_right: thick(d) };
   });
 }
@@ -149,6 +153,15 @@ function pieces(kind: "stone" | "wood"): fc.Arbitrary<RawPlan> {
       width: quantity(`${at}.width`, 0.02, 0.8, "by decades"),
       height: quantity(`${at}.height`, 0.02, 0.6, "by decades"),
       lean: quantity(`${at}.lean`, -60, 60),
+      breadth: quantity(`${at}.breadth`, 0.02, 0.6, "by decades"),
+      tip: quantity(`${at}.tip`, -60, 60),
+      turn: quantity(`${at}.turn`, -180, 180),
+      raise: quantity(`${at}.raise`, -0.1, 0.1),
+      shape: fc.constantFrom("irregular", "faceted", "layered", "rounded"),
+      seed: fc.integer({ min: 0, max: 9999 }),
+      branches: fc.integer({ min: 0, max: 8 }),
+      locked: fc.boolean(),
+      price: between(0, 90).map((v) => Number(v.toFixed(2))),
     },
     "kind",
   );
@@ -183,6 +196,15 @@ const light = fc.tuple(
     above_rim: quantity("light.above_rim", 0, 1),
     strength: quantity("light.strength", 0.05, 1),
     ppfd: quantity("light.ppfd", 5, 400, "by decades"),
+    photons: quantity("light.photons", 5, 800, "by decades"),
+    lumens: quantity("light.lumens", 200, 50_000, "by decades"),
+    spectrum: fc.constantFrom("2700 K", "4000 K", "6500 K"),
+    beam: quantity("light.beam", 20, 150),
+    width: quantity("light.width", 0.01, 0.4, "by decades"),
+    at: quantity("light.at", 0, 1),
+    depth: quantity("light.depth", 0, 1),
+    turn: quantity("light.turn", -90, 90),
+    tilt: quantity("light.tilt", -40, 40),
   }),
   fc.boolean(),
 );
@@ -256,9 +278,26 @@ const planting = some(
     height: quantity("plants[].height", 0.005, 0.6, "by decades"),
     at: quantity("plants[].at", 0, 1),
     biomass: quantity("plants[].biomass", 2, 400, "by decades"),
+    depth: quantity("plants[].depth", 0, 1),
+    portions: fc.integer({ min: 0, max: 90 }),
   },
   "species",
 );
+
+/** An area round a middle, so that it never crosses itself. */
+const outline = fc
+  .tuple(between(0.2, 0.8), between(0.2, 0.8), fc.array(between(0.02, 0.2), { minLength: 3, maxLength: 9 }))
+  .map(([x, y, reaches]) =>
+    reaches
+      .map((reach, i) => {
+        const turn = (2 * Math.PI * i) / reaches.length;
+        return `${(100 * (x + reach * Math.cos(turn))).toFixed(2)} % ${(100 * (y + reach * Math.sin(turn))).toFixed(2)} %`;
+      })
+      .join(", "),
+  );
+
+/** A planting with a drawn area instead of a cover. */
+const drawn = fc.tuple(planting, outline).map(([{ cover: _, ...rest }, area]): RawPlan => ({ ...rest, outline: area }));
 
 const animal = some(
   {
@@ -364,7 +403,7 @@ export const goodPlans: fc.Arbitrary<RawPlan> = fc
       air,
       heater,
       room,
-      plants: fc.array(planting, { maxLength: 6 }),
+      plants: fc.array(fc.oneof(planting, drawn), { maxLength: 6 }),
       animals: fc.array(animal, { maxLength: 4 }),
       feeding,
       readings: fc.array(reading, { maxLength: 4 }),

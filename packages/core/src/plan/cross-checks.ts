@@ -2,10 +2,11 @@
  * Checks that need more than one field. Comparisons are written so that a value that could not be read (NaN) raises no
  * second complaint.
  */
+import { fieldRange } from "../geometry/index.ts";
 import type { Issue } from "./issue.ts";
-import type { Path, Plan } from "./plan.ts";
+import type { LampPlan, Path, Plan } from "./plan.ts";
 import { openCharge, waterDepth } from "./rules.ts";
-import { tankVolumes } from "./volumes.ts";
+import { bedTops, tankVolumes } from "./volumes.ts";
 
 type Say = (path: Path, message: string, allowed: string) => void;
 
@@ -49,33 +50,80 @@ const cornerNames = [
 function checkSubstrate(plan: Plan, say: Say): void {
   const depth = waterDepth(plan);
   if (!(depth > 0)) return;
+  const everywhere = `less than ${millimetres(depth)} everywhere, the water line above the bottom pane`;
+  const whole = plan.substrate.filter((layer) => !layer.within);
   for (const [corner, name] of cornerNames) {
     let sum = 0;
-    for (const layer of plan.substrate) sum += layer[corner].value;
+    for (const layer of whole) sum += layer[corner].value;
     if (sum >= depth) {
+      const message = `${name} the substrate reaches ${millimetres(sum)}, to the water line or above`;
       say(
         ["substrate"],
-        `${name} the substrate reaches ${millimetres(sum)}, to the water line or above`,
+        message,
         `less than ${millimetres(depth)} at every corner, the water line above the bottom pane`,
       );
       return;
     }
   }
+  // only a layer drawn over the floor can be highest elsewhere than in a corner
+  if (!plan.substrate.some((layer) => layer.within || layer.heights)) return;
+  let highest = 0;
+  try {
+    const top = bedTops(plan).at(-1);
+    highest = top ? fieldRange(top).max : 0;
+  } catch {
+    return; // a depth that could not be read has its own fault
+  }
+  if (highest >= depth)
+    say(["substrate"], `the substrate reaches ${millimetres(highest)}, to the water line or above`, everywhere);
 }
 
-function checkTimes({ light, co2, air }: Plan, say: Say): void {
-  if (light) {
-    const hours = light.off.value - light.on.value;
-    if (hours <= 0) {
-      say(["light", "off"], "lights-off comes before lights-on", `later than ${clock(light.on.value)}, up to 24:00`);
-    } else if (2 * light.ramp.value > hours) {
-      const most = Math.floor(hours * 30);
-      say(
-        ["light", "ramp"],
-        "the ramps up and down are longer than the lit hours",
-        `at most ${most} min, half of them`,
-      );
+/** Names that a piece of hardscape goes by: its own, and its letter and number on the drawing. */
+export function pieceNames(plan: Pick<Plan, "hardscape">): readonly (readonly string[])[] {
+  const count = { stone: 0, wood: 0 };
+  return plan.hardscape.map(({ kind, name }) => {
+    count[kind] += 1;
+    const key = `${kind === "stone" ? "S" : "W"}${count[kind]}`;
+    return name ? [name, key] : [key];
+  });
+}
+
+function checkPlanting(plan: Plan, say: Say): void {
+  const names = pieceNames(plan);
+  const known = names.map((own) => own[0]!);
+  names.forEach(([name], i) => {
+    const first = known.indexOf(name!);
+    if (first < i)
+      say(["hardscape", i, "name"], `another piece is called ${name} too`, "a name of its own for each piece");
+  });
+  plan.plants.forEach((planting, i) => {
+    if (planting.outline && planting.cover.text !== undefined) {
+      say(["plants", i, "cover"], "the area of this planting is given in two ways", "outline, or cover");
     }
+    if (planting.on !== null && !names.some((own) => own.includes(planting.on!))) {
+      const allowed = known.length > 0 ? known.join(", ") : "a piece of stone or wood in the plan";
+      say(["plants", i, "on"], `no piece is called ${planting.on}`, allowed);
+    }
+  });
+}
+
+function checkHours(lamp: LampPlan, at: Path, say: Say): void {
+  const hours = lamp.off.value - lamp.on.value;
+  if (hours <= 0) {
+    say([...at, "off"], "lights-off comes before lights-on", `later than ${clock(lamp.on.value)}, up to 24:00`);
+  } else if (2 * lamp.ramp.value > hours) {
+    const most = Math.floor(hours * 30);
+    say([...at, "ramp"], "the ramps up and down are longer than the lit hours", `at most ${most} min, half of them`);
+  }
+}
+
+function checkTimes({ light, lamps, co2, air }: Plan, say: Say): void {
+  if (light) checkHours(light, ["light"], say);
+  else if (lamps.length > 0) say(["lamps"], "there are further lamps but no first one", "the first lamp under light");
+  if (light) {
+    lamps.forEach((lamp, i) => {
+      checkHours(lamp, ["lamps", i], say);
+    });
   }
   if (co2 && co2.closes.value <= co2.opens.value) {
     say(
@@ -131,6 +179,9 @@ function checkWater(plan: Plan, say: Say): void {
     if (power > most) say(path, `${power} W would boil a tank of this size`, `at most ${Math.floor(most)} W here`);
   };
   if (plan.light) watts(["light", "power"], plan.light.power.value, mostPower * floor);
+  plan.lamps.forEach((lamp, i) => {
+    watts(["lamps", i, "power"], lamp.power.value, mostPower * floor);
+  });
   if (plan.filter) watts(["filter", "power"], plan.filter.power.value, mostPower * floor);
 }
 
@@ -145,6 +196,7 @@ export function crossIssues(plan: Plan, sound: boolean): readonly Issue[] {
   };
   checkTank(plan, say);
   checkSubstrate(plan, say);
+  checkPlanting(plan, say);
   checkTimes(plan, say);
   checkIons(plan, say);
   // materials are known and sizes sound only when nothing else is wrong

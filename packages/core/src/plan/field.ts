@@ -43,6 +43,8 @@ interface Base {
   readonly help: string;
   /** Null = the field may not be left out. */
   readonly fallback: Fallback | null;
+  /** Set by drawing or from a file, so that forms do not ask for it. */
+  readonly drawn?: true;
 }
 
 /** The unit in which a quantity is kept, the units in which people type it, and its bounds. */
@@ -119,6 +121,22 @@ interface FactField extends Base {
 
 interface TextField extends Base {
   readonly kind: "text" | "date";
+  /** Longest text in characters, where it is more than a line or two. */
+  readonly longest?: number;
+}
+
+/** Places on the floor in one line, each as two shares: `10 % 20 %, 40 % 22 %`; or none. */
+interface PointsField extends Base {
+  readonly kind: "points";
+  /** Fewest points: 2 for a line, 3 for an area. */
+  readonly least: 2 | 3;
+}
+
+/** A list of rows of depths, the back row first. */
+interface HeightsField extends Base {
+  readonly kind: "heights";
+  /** Bounds of a depth, m. */
+  readonly max: number;
 }
 
 interface FlagField extends Base {
@@ -138,6 +156,8 @@ export type Field =
   | ChoiceField
   | FactField
   | TextField
+  | PointsField
+  | HeightsField
   | FlagField
   | FrameField;
 

@@ -1,4 +1,5 @@
 export { applyToRaw, type Change, changeAt, invert, sameJson, squash, valueAt } from "./changes.ts";
+export { pieceNames } from "./cross-checks.ts";
 export { applyChanges } from "./edit-text.ts";
 export type { Fallback, Field, Group, Measure, Place, QuantityField } from "./field.ts";
 export { fields, groups } from "./fields.ts";
@@ -10,12 +11,15 @@ export { type Answers, newPlan } from "./new-plan.ts";
 export type {
   AirPlan,
   AnimalPlan,
+  Background,
   Cover,
+  EdgePlan,
   Entry,
   Fault,
   FeedingPlan,
   FilterKind,
   FilterPlan,
+  FloorPoint,
   GasDevice,
   GasPlan,
   HardscapeKind,
@@ -24,6 +28,7 @@ export type {
   Json,
   Known,
   LampKind,
+  LampPlan,
   LayerPlan,
   LightPlan,
   Path,
@@ -35,11 +40,13 @@ export type {
   ReadingPlan,
   Resolution,
   RoomPlan,
+  StoneShape,
   SurfacePlan,
   TankPlan,
   WaterPlan,
+  Whiteness,
 } from "./plan.ts";
 export { pathText } from "./plan.ts";
 export { readPlan } from "./read.ts";
 export { resolvePlan } from "./resolve.ts";
-export { tankVolumes } from "./volumes.ts";
+export { bedTops, boxOf, layerField, onFloor, pieceDensity, tankVolumes } from "./volumes.ts";

@@ -67,8 +67,12 @@ function valueSchema(field: Field): Schema {
       return { type: "boolean" };
     case "date":
       return { type: "string", format: "date", pattern: "^\\d{4}-\\d{2}-\\d{2}$" };
+    case "points":
+      return { type: "string", pattern: "^(\\s*-?[\\d.]+\\s*%\\s+-?[\\d.]+\\s*%\\s*(,|$))+$" };
+    case "heights":
+      return { type: "array", minItems: 2, items: { type: "string", pattern: "^[-\\d.\\s]+(mm|cm|m|in)\\s*$" } };
     case "text":
-      return { type: ["string", "number"] };
+      return { type: ["string", "number"], ...(field.longest ? { maxLength: field.longest } : {}) };
   }
 }
 

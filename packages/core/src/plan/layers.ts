@@ -1,6 +1,6 @@
 /** Substrate layers: one depth, front and back, or four corners become four corners. */
 import type { Issue } from "./issue.ts";
-import type { Entry, LayerPlan } from "./plan.ts";
+import type { Entry, FloorPoint, LayerPlan } from "./plan.ts";
 
 /** A layer as typed, with the default depth where nothing was typed. */
 export interface LayerTyped {
@@ -12,18 +12,26 @@ export interface LayerTyped {
   readonly frontRight: Entry | null;
   readonly backLeft: Entry | null;
   readonly backRight: Entry | null;
+  readonly heights: readonly (readonly number[])[] | null;
+  readonly within: readonly FloorPoint[] | null;
+  readonly bag: Entry | null;
+  readonly price: Entry | null;
 }
 
 const ways = {
   depth: ["depth"],
   slope: ["front", "back"],
   corners: ["frontLeft", "frontRight", "backLeft", "backRight"],
+  grid: ["heights"],
 } as const;
 
-const allowed = "depth alone, or front and back, or front_left, front_right, back_left and back_right";
+const allowed = "depth alone, or front and back, or front_left, front_right, back_left and back_right, or heights";
 
-function typed(layer: LayerTyped, key: keyof LayerTyped): boolean {
-  const entry = layer[key] as Entry | null;
+type Way = (typeof ways)[keyof typeof ways][number];
+
+function typed(layer: LayerTyped, key: Way): boolean {
+  if (key === "heights") return layer.heights !== null;
+  const entry = layer[key];
   return entry !== null && entry.text !== undefined;
 }
 
@@ -46,10 +54,21 @@ export function layerIssues(layer: LayerTyped, index: number): readonly Issue[] 
 }
 
 export function corners(layer: LayerTyped): LayerPlan {
-  const { material, depth, front, back } = layer;
+  const { material, depth, front, back, heights, within, bag, price } = layer;
   const nothing: Entry = { value: Number.NaN, known: "assumed" };
+  const own = { material, heights, within, bag, price };
+  if (heights) {
+    const drawn = (row: number, column: number): Entry => ({ value: heights.at(row)!.at(column)!, known: "measured" });
+    return {
+      ...own,
+      frontLeft: drawn(0, 0),
+      frontRight: drawn(0, -1),
+      backLeft: drawn(-1, 0),
+      backRight: drawn(-1, -1),
+    };
+  }
   return {
-    material,
+    ...own,
     frontLeft: layer.frontLeft ?? front ?? depth ?? nothing,
     frontRight: layer.frontRight ?? front ?? depth ?? nothing,
     backLeft: layer.backLeft ?? back ?? depth ?? nothing,

@@ -15,6 +15,9 @@ export interface Entry<T = number> {
 
 export type Cover = "open" | "lid";
 export type HardscapeKind = "stone" | "wood";
+export type StoneShape = "irregular" | "faceted" | "layered" | "rounded";
+export type Background = "none" | "black" | "grey" | "white";
+export type Whiteness = "2700 K" | "3000 K" | "4000 K" | "5000 K" | "6500 K";
 export type LampKind = "bar" | "panel" | "tube" | "pendant";
 export type GasDevice = "fine plate" | "coarse plate" | "open line" | "in-line" | "reactor";
 export type FilterKind = "canister" | "internal" | "hang-on" | "sump" | "sponge";
@@ -34,7 +37,12 @@ export interface TankPlan {
   /** Water line below the rim, m. */
   readonly belowRim: Entry;
   readonly cover: Entry<Cover>;
+  /** What covers the back pane. */
+  readonly background: Entry<Background>;
 }
+
+/** A place on the floor: shares of the inside length (0 left to 1 right) and width (0 front to 1 back). */
+export type FloorPoint = readonly [x: number, y: number];
 
 /** One layer of substrate: its thickness at the four corners, m. */
 export interface LayerPlan {
@@ -44,6 +52,19 @@ export interface LayerPlan {
   readonly frontRight: Entry;
   readonly backLeft: Entry;
   readonly backRight: Entry;
+  /** Depths on an even grid over the floor, m: rows from the front, each from left to right; null = the corners say it. */
+  readonly heights: readonly (readonly number[])[] | null;
+  /** The area that the layer is limited to; null = the whole floor. */
+  readonly within: readonly FloorPoint[] | null;
+  /** What one bag holds, m3; null where it is bought loose. */
+  readonly bag: Entry | null;
+  /** Price of a bag, or of a litre where no bag is named. */
+  readonly price: Entry | null;
+}
+
+/** A step in the bed that something holds up. */
+export interface EdgePlan {
+  readonly line: readonly FloorPoint[];
 }
 
 export interface HardscapePlan {
@@ -60,8 +81,30 @@ export interface HardscapePlan {
   readonly width: Entry;
   /** Height, m. */
   readonly height: Entry;
+  /** Front to back before it is turned, m. */
+  readonly breadth: Entry;
   /** Lean from upright, degrees, positive to the right. */
   readonly lean: Entry;
+  /** Tipped from upright, degrees, positive to the back. */
+  readonly tip: Entry;
+  /** Turned about the vertical, degrees, counter-clockwise seen from above. */
+  readonly turn: Entry;
+  /** Its foot above the ground it stands on, m; negative = buried. */
+  readonly raise: Entry;
+  /** How a stone is shaped where its own form is not known. */
+  readonly shape: Entry<StoneShape>;
+  /** Branches of a piece of wood. */
+  readonly branches: Entry;
+  /** Which of the many stones of this shape. */
+  readonly seed: Entry;
+  readonly name: string | null;
+  /** Own form, as packed by the program from a scan or model; null = shaped from size and seed. */
+  readonly model: string | null;
+  /** Pieces with the same word move together. */
+  readonly group: string | null;
+  readonly locked: boolean;
+  /** Price of the piece. */
+  readonly price: Entry | null;
 }
 
 /** Ions in mol/m3 (the same number as mmol/L); alkalinity in mol/m3 of charge (the same number as meq/L). */
@@ -78,16 +121,40 @@ export interface WaterPlan {
   readonly sulfate: Entry;
   readonly sodium: Entry;
   readonly chloride: Entry;
+  /** Absorption of light by dissolved colour at 440 nm, 1/m. */
+  readonly stain: Entry;
+  /** Haze, NTU. */
+  readonly haze: Entry;
 }
 
-export interface LightPlan {
+export interface LampPlan {
   readonly kind: Entry<LampKind>;
   /** Electrical power at full strength, W. */
   readonly power: Entry;
   /** Photons (400-700 nm) per joule of electricity, umol/J. */
   readonly efficacy: Entry;
+  /** Photons of 400-700 nm a second, umol/s; null where the label does not say. */
+  readonly photons: Entry | null;
+  /** Luminous flux, lm; null where the label does not say. */
+  readonly lumens: Entry | null;
+  /** Colour of the white that it shines. */
+  readonly spectrum: Entry<Whiteness>;
+  /** Full angle between the directions of half intensity, degrees. */
+  readonly beam: Entry;
+  /** Text of a photometric file (LM-63); null = a beam of its class. */
+  readonly photometry: string | null;
   /** Lit length, m. */
   readonly length: Entry;
+  /** Lit width, m. */
+  readonly width: Entry;
+  /** Middle along the length of the tank, 0 left to 1 right. */
+  readonly at: Entry;
+  /** Middle from front to back, 0 front to 1 back. */
+  readonly depth: Entry;
+  /** Turned about the vertical, degrees, counter-clockwise seen from above; 0 = along the tank. */
+  readonly turn: Entry;
+  /** Tilted about its long axis, degrees; positive throws its light to the back. */
+  readonly tilt: Entry;
   /** Lamp above the rim, m. */
   readonly aboveRim: Entry;
   /** Dimmer, 0 to 1. */
@@ -98,6 +165,11 @@ export interface LightPlan {
   readonly off: Entry;
   /** Length of each ramp, h. */
   readonly ramp: Entry;
+  /** Price of the lamp. */
+  readonly price: Entry | null;
+}
+
+export interface LightPlan extends LampPlan {
   /** PPFD measured at the substrate at this strength, umol/m2/s; null when nobody measured it. */
   readonly ppfd: Entry | null;
 }
@@ -179,6 +251,16 @@ export interface PlantingPlan {
   readonly at: Entry;
   /** Dry mass over the patch's own area, g/m2. */
   readonly biomass: Entry;
+  /** The area it is planted over; null = only `at`, `depth` and `cover` are known. */
+  readonly outline: readonly FloorPoint[] | null;
+  /** Place from front to back, 0 front to 1 back. */
+  readonly depth: Entry;
+  /** Name of the piece that it grows on; null = in the ground or afloat. */
+  readonly on: string | null;
+  /** Portions to plant; null = as its usual density says. */
+  readonly portions: Entry | null;
+  /** Price of a portion. */
+  readonly price: Entry | null;
 }
 
 export interface AnimalPlan {
@@ -218,12 +300,17 @@ export interface Plan {
   /** ISO date of planting. */
   readonly started?: string;
   readonly about?: string;
+  /** In which prices are given, such as EUR. */
+  readonly currency?: string;
   readonly tank: TankPlan;
   /** Bottom layer first. */
   readonly substrate: readonly LayerPlan[];
+  readonly edges: readonly EdgePlan[];
   readonly hardscape: readonly HardscapePlan[];
   readonly water: WaterPlan;
   readonly light: LightPlan | null;
+  /** Lamps beside the first. */
+  readonly lamps: readonly LampPlan[];
   readonly co2: GasPlan | null;
   readonly filter: FilterPlan | null;
   readonly surface: SurfacePlan;

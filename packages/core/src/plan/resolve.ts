@@ -185,8 +185,8 @@ export function resolve(raw: RawPlan): { readonly plan: Plan; readonly issues: r
   }
   const layers = draft.substrate as readonly LayerTyped[];
   resolver.issues.push(...layers.flatMap(layerIssues));
-  const { lentic: _version, place, started, about, ...rest } = draft;
-  const stated = Object.entries({ place, started, about }).filter(([, value]) => value !== null);
+  const { lentic: _version, place, started, about, currency, ...rest } = draft;
+  const stated = Object.entries({ place, started, about, currency }).filter(([, value]) => value !== null);
   const plan = {
     ...rest,
     ...Object.fromEntries(stated),

@@ -1,9 +1,10 @@
 /** Defaults that follow from the rest of the plan, each a rule of the fields table. */
-import { findAnimal, findMaterial, findPlant, type GrowthForm } from "../facts/index.ts";
+import { findAnimal, findMaterial, findPlant, type GrowthForm, type PlantZone } from "../facts/index.ts";
 import { devices, bubbleMass as gasInBubble, USUAL_BUBBLE } from "../gas/index.ts";
+import { outlineArea, outlineCentroid } from "../geometry/index.ts";
 import type { Derived, Rule } from "./field.ts";
 import { hasDepth } from "./layers.ts";
-import type { Entry, GasDevice, Plan } from "./plan.ts";
+import type { Entry, FloorPoint, GasDevice, LampKind, LampPlan, Plan, StoneShape } from "./plan.ts";
 
 /** Rounds to a number of leading digits, since an assumption deserves no more. */
 function rounded(value: number, digits = 2): number {
@@ -107,9 +108,34 @@ function withinSize(size: number): number {
   return rounded(Math.min(6, Math.max(0.005, size)));
 }
 
+/** How a rock usually breaks, or is worn. */
+const habits: readonly (readonly [RegExp, StoneShape])[] = [
+  [/slate|shale|sandstone|gneiss/, "layered"],
+  [/lava|pumice/, "irregular"],
+  [/granite|marble/, "rounded"],
+];
+
+export const pieceBreadth: Rule = (plan, index) => {
+  const { width, height } = plan.hardscape[index]!;
+  return { value: withinSize(Math.min(width.value, height.value)) };
+};
+
+export const pieceShape: Rule = (plan, index) => {
+  const { material } = plan.hardscape[index]!;
+  return { value: habits.find(([rock]) => rock.test(material))?.[1] ?? "faceted" };
+};
+
+export const pieceSeed: Rule = (_, index) => ({ value: index + 1 });
+
+/** Set in by a tenth of its height, at most a centimetre. Common practice, no source. */
+export const pieceRaise: Rule = (plan, index) => {
+  const { height, kind } = plan.hardscape[index]!;
+  return { value: kind === "wood" ? 0 : -Math.min(0.01, rounded(height.value / 10)) };
+};
+
 export const pieceMass: Rule = (plan, index) => {
-  const { width, height, kind, material } = plan.hardscape[index]!;
-  const volume = width.value * height.value * Math.min(width.value, height.value) * filled[kind];
+  const { width, height, breadth, kind, material } = plan.hardscape[index]!;
+  const volume = width.value * height.value * breadth.value * filled[kind];
   return { value: rounded(Math.min(2000, Math.max(0.001, volume * density(material)))) };
 };
 
@@ -169,27 +195,57 @@ export const chloride: Rule = (plan) => ({ value: Math.max(0, plan.water.sodium.
 // Light and gas -------------------------------------------------------------------------------------------------------
 
 /** Photons per joule by kind of lamp: diodes, sealed for tanks, and fluorescent tubes with reflector. */
-const efficacies: Readonly<Record<string, number>> = { bar: 1.6, panel: 1.6, pendant: 1.6, tube: 0.9 };
-
-export const efficacy: Rule = ({ light }) => {
-  const kind = light!.kind.value;
-  const tube = kind === "tube";
-  const reason = tube
-    ? "fluorescent tubes in a reflector give about 0.9 umol/J; from memory"
-    : "sealed diode lamps for tanks give 1.2 to 2.3 umol/J; common practice, no source";
-  return { value: efficacies[kind] ?? Number.NaN, reason };
-};
+const efficacies: Readonly<Record<LampKind, number>> = { bar: 1.6, panel: 1.6, pendant: 1.6, tube: 0.9 };
+/** Full beam angle, degrees: matt surfaces spread over 120, pendants carry a lens. Common practice, no source. */
+const beams: Readonly<Record<LampKind, number>> = { bar: 120, panel: 120, pendant: 60, tube: 120 };
 
 export const lampPower: Rule = ({ tank }) => {
   const watts = 100 * tank.length.value * tank.width.value;
   return { value: Math.min(5000, Math.max(0.5, rounded(watts))) };
 };
 
-export const lampLength: Rule = ({ tank, light }) => {
-  const pendant = light!.kind.value === "pendant";
-  const value = (pendant ? 0.3 : 0.8) * tank.length.value;
-  return pendant ? { value, reason: "a pendant is short: 30 % of the tank's length" } : { value };
-};
+/** Which lamp of a plan a row of the table speaks of. */
+export type LampOf = (plan: Plan, index: number) => LampPlan;
+
+export const firstLamp: LampOf = ({ light }) => light!;
+export const furtherLamp: LampOf = ({ lamps }, index) => lamps[index]!;
+
+/** Defaults that follow from the kind of a lamp. */
+export function lampRules(lamp: LampOf) {
+  const kindOf = (plan: Plan, index: number): LampKind => lamp(plan, index).kind.value;
+  const efficacy: Rule = (plan, index) => {
+    const kind = kindOf(plan, index);
+    const reason =
+      kind === "tube"
+        ? "fluorescent tubes in a reflector give about 0.9 umol/J; from memory"
+        : "sealed diode lamps for tanks give 1.2 to 2.3 umol/J; common practice, no source";
+    return { value: efficacies[kind] ?? Number.NaN, reason };
+  };
+  const beam: Rule = (plan, index) => ({ value: beams[kindOf(plan, index)] ?? Number.NaN });
+  const length: Rule = (plan, index) => {
+    const pendant = kindOf(plan, index) === "pendant";
+    const value = (pendant ? 0.3 : 0.8) * plan.tank.length.value;
+    return pendant ? { value, reason: "a pendant is short: 30 % of the tank's length" } : { value };
+  };
+  const width: Rule = (plan, index) => {
+    const { tank } = plan;
+    const own = lamp(plan, index).length.value;
+    const usual: Readonly<Record<LampKind, number>> = {
+      bar: Math.min(0.06, tank.width.value / 3),
+      panel: 0.5 * tank.width.value,
+      tube: 0.026,
+      pendant: own,
+    };
+    return { value: Math.min(3, usual[kindOf(plan, index)] ?? Number.NaN) };
+  };
+  return { efficacy, beam, length, width };
+}
+
+/** A further lamp keeps the hours of the first. */
+export const asFirst =
+  (key: "on" | "off" | "ramp"): Rule =>
+  ({ light }) =>
+    light ? { value: light[key].value } : { value: Number.NaN };
 
 export const lightsOff: Rule = ({ light }) => ({ value: Math.min(24, light!.on.value + 8) });
 
@@ -277,7 +333,42 @@ export const plantHeight: Rule = (plan, index) => {
     : { value: usual };
 };
 
-export const plantAt: Rule = ({ plants }, index) => ({ value: (index + 0.5) / Math.max(1, plants.length) });
+/** The middle of a drawn area that has one. */
+function middleOf(plan: Plan, index: number): FloorPoint | null {
+  const { outline } = plan.plants[index]!;
+  return outline && outlineArea(outline) > 0 ? outlineCentroid(outline) : null;
+}
+
+const within01 = (value: number): number => Math.min(1, Math.max(0, value));
+
+export const plantAt: Rule = (plan, index) => {
+  const middle = middleOf(plan, index);
+  return middle
+    ? { value: within01(middle[0]), reason: "the middle of the area drawn" }
+    : { value: (index + 0.5) / Math.max(1, plan.plants.length) };
+};
+
+/** Where plants of a zone usually stand, front to back. Common practice, no source. */
+const zoneDepths: Readonly<Record<PlantZone, number>> = {
+  foreground: 0.2,
+  midground: 0.5,
+  background: 0.85,
+  epiphyte: 0.6,
+  floating: 0.5,
+};
+
+export const plantDepth: Rule = (plan, index) => {
+  const middle = middleOf(plan, index);
+  if (middle) return { value: within01(middle[1]), reason: "the middle of the area drawn" };
+  const fact = findPlant(plan.plants[index]!.species);
+  return { value: fact ? zoneDepths[fact.zone] : Number.NaN };
+};
+
+export const plantCover: Rule = (plan, index) => {
+  const { outline } = plan.plants[index]!;
+  if (!outline) return { value: "10 %" };
+  return { value: within01(outlineArea(outline)), reason: "the area drawn, as a share of the floor" };
+};
 
 /** Dry mass at which a growth form's leaves close, g/m2 of patch; design values. */
 const closing: Readonly<Record<GrowthForm, number>> = {

@@ -1,12 +1,22 @@
 /** One typed value against its row of the fields table. */
 import { type FactKind, findAnimal, findMaterial, findPlant, materials, nearest } from "../facts/index.ts";
+import { selfCrossing } from "../geometry/index.ts";
 import { convert, convertAmount, formatQuantity, molarMass, parseQuantity } from "../units/index.ts";
 import type { Field, Measure } from "./field.ts";
 import { readIon } from "./ion.ts";
 import type { Issue } from "./issue.ts";
 import { allowedMarks, isKnown, readMarks } from "./marks.ts";
 import { currentVersion } from "./migrate.ts";
-import { type Entry, isMap, type Json, type Known, type Path, type Plan, type RawPlan } from "./plan.ts";
+import {
+  type Entry,
+  type FloorPoint,
+  isMap,
+  type Json,
+  type Known,
+  type Path,
+  type Plan,
+  type RawPlan,
+} from "./plan.ts";
 import { closest, short } from "./suggest.ts";
 
 type Wrong = readonly [message: string, allowed: string];
@@ -241,7 +251,9 @@ function isDate(text: string): boolean {
   return day >= 1 && day <= (monthDays[month - 1] ?? 0) && (leap || month !== 2 || day < 29);
 }
 
-function plainValue(field: Field, raw: Json, item: RawPlan): Found<unknown> {
+type PlainField = Exclude<Field, EntryField>;
+
+function plainValue(field: PlainField, raw: Json, item: RawPlan): Found<unknown> {
   switch (field.kind) {
     case "fact":
       return typeof raw === "string" ? factOf(raw, factKind(field, item)) : wrong("a name belongs here", field.help);
@@ -251,6 +263,10 @@ function plainValue(field: Field, raw: Json, item: RawPlan): Found<unknown> {
       return typeof raw === "string" && isDate(raw)
         ? { ok: true, value: raw }
         : wrong("this is no date", "year-month-day, such as 2026-07-05");
+    case "points":
+      return pointsOf(raw, field);
+    case "heights":
+      return heightsOf(raw, field);
     case "version":
       return raw === currentVersion
         ? { ok: true, value: raw }
@@ -259,11 +275,76 @@ function plainValue(field: Field, raw: Json, item: RawPlan): Found<unknown> {
       return isMap(raw)
         ? { ok: true, value: Object.keys(raw) }
         : wrong("alternatives must be a map of names", "a name, and below it the keys to change");
-    default:
-      return typeof raw === "string" || typeof raw === "number"
-        ? { ok: true, value: String(raw) }
-        : wrong(raw === null ? "nothing is written here" : "text belongs here", "text, in quotes if need be");
+    case "text":
+      return textOf(raw, field);
   }
+}
+
+function textOf(raw: Json, field: Field & { readonly kind: "text" | "date" }): Found<string> {
+  if (typeof raw !== "string" && typeof raw !== "number") {
+    return wrong(raw === null ? "nothing is written here" : "text belongs here", "text, in quotes if need be");
+  }
+  const text = String(raw);
+  return field.longest === undefined || text.length <= field.longest
+    ? { ok: true, value: text }
+    : wrong(`the text holds ${text.length} characters`, `at most ${field.longest}`);
+}
+
+const mostPoints = 200;
+const pointAllowed = "places on the floor in one line, such as 10 % 20 %, 40 % 22 %, 35 % 60 %";
+
+/** Places on the floor, from the left and from the front. */
+function pointsOf(raw: Json, field: Field & { readonly kind: "points" }): Found<readonly FloorPoint[]> {
+  if (typeof raw !== "string") return wrong("places on the floor belong here", pointAllowed);
+  const written = raw.split(",");
+  const points: FloorPoint[] = [];
+  for (const [i, words] of written.entries()) {
+    const match = /^\s*(-?[\d.]+)\s*%\s+(-?[\d.]+)\s*%\s*$/.exec(words);
+    const [x, y] = [Number(match?.[1]), Number(match?.[2])];
+    if (!(x >= 0 && x <= 100 && y >= 0 && y <= 100)) {
+      return wrong(
+        `place ${i + 1}, ${short(words.trim())}, is none on the floor`,
+        `${pointAllowed}; each 0 % to 100 %`,
+      );
+    }
+    points.push([x / 100, y / 100]);
+  }
+  if (points.length < field.least || points.length > mostPoints) {
+    return wrong(`${points.length} places are given`, `${field.least} to ${mostPoints} places`);
+  }
+  const crossing = field.least === 3 ? selfCrossing(points) : null;
+  return crossing
+    ? wrong(
+        `the outline crosses itself near ${Math.round(crossing.x * 100)} % ${Math.round(crossing.y * 100)} %`,
+        "an outline that goes once round its area",
+      )
+    : { ok: true, value: points };
+}
+
+const mostNodes = 65;
+const heightsAllowed = `2 to ${mostNodes} rows of 2 to ${mostNodes} depths, all as long, such as "60 70 90 mm", the back row first`;
+
+/** Rows of depths, written from the back; given from the front, m. */
+function heightsOf(raw: Json, field: Field & { readonly kind: "heights" }): Found<readonly (readonly number[])[]> {
+  if (!Array.isArray(raw)) return wrong("a list of rows belongs here", heightsAllowed);
+  const rows: number[][] = [];
+  for (const [i, words] of (raw as readonly Json[]).entries()) {
+    const match = typeof words === "string" ? /^\s*([-\d.\s]+?)\s*(mm|cm|m|in)\s*$/.exec(words) : null;
+    const row = match?.[1]?.split(/\s+/).map((n) => convert(Number(n), match[2]!, "m")) ?? [];
+    if (row.length < 2 || row.some((h) => !(h >= 0 && h <= field.max))) {
+      const shown = typeof words === "string" ? `, ${short(words)},` : "";
+      return wrong(`row ${i + 1}${shown} is no row of depths`, heightsAllowed);
+    }
+    rows.push(row);
+  }
+  const columns = rows[0]?.length ?? 0;
+  if (rows.length < 2 || rows.length > mostNodes || columns > mostNodes || rows.some((r) => r.length !== columns)) {
+    return wrong(
+      `these are ${rows.length} rows of ${[...new Set(rows.map((r) => r.length))].join(" and ")} depths`,
+      heightsAllowed,
+    );
+  }
+  return { ok: true, value: rows.reverse() };
 }
 
 /**
@@ -297,6 +378,7 @@ export function placeholder(field: Field): unknown {
   }
   if (isEntryField(field)) return { value: Number.NaN, known: field.usual, text: "" };
   if (field.kind === "alternatives") return [];
+  if (field.kind === "points" || field.kind === "heights") return null;
   return field.kind === "flag" ? false : "";
 }
 

@@ -8,12 +8,13 @@ export const BASES = [
   "equivalents",
   "current",
   "luminous flux",
+  "turbidity",
   "count",
   "angle",
 ] as const;
 
 /** SI unit of each base. */
-const BASE_UNITS = ["m", "kg", "s", "K", "mol", "eq", "A", "lm", "pieces", "rad"] as const;
+const BASE_UNITS = ["m", "kg", "s", "K", "mol", "eq", "A", "lm", "NTU", "pieces", "rad"] as const;
 
 /** Exponents over {@link BASES}. */
 export interface Dimension {

@@ -63,6 +63,7 @@ export const BASE_TABLE: readonly BaseUnit[] = [
   { symbol: "eq", base: "equivalents", si: "1", prefixes: "cmu", also: ["val"], words: ["equivalents", "equivalent"] },
   { symbol: "A", base: "current", si: "1", prefixes: "kmu", words: ["amperes", "ampere", "amps", "amp"] },
   { symbol: "lm", base: "luminous flux", si: "1", prefixes: "kM", words: ["lumens", "lumen"] },
+  { symbol: "NTU", base: "turbidity", si: "1", also: ["FNU"] },
   { symbol: "pieces", base: "count", si: "1", words: ["piece", "pcs", "pc"] },
   { symbol: "rad", base: "angle", si: "1", prefixes: "m", words: ["radians", "radian"] },
 ];

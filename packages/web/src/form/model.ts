@@ -49,7 +49,9 @@ interface FormGroup {
 
 /** Groups of some places, in the table's order, each with its fields; what stands outside every group comes last. */
 export function groupsOf(places: readonly Place[]): readonly FormGroup[] {
-  const inPlace = fields.filter((f) => places.includes(f.place) && f.kind !== "version" && f.kind !== "alternatives");
+  const inPlace = fields.filter(
+    (f) => places.includes(f.place) && f.kind !== "version" && f.kind !== "alternatives" && !f.drawn,
+  );
   return [...groups, head]
     .map((group) => ({
       group,
