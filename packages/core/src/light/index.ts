@@ -1,0 +1,22 @@
+import { type AnyRelation, joined } from "../relation/index.ts";
+import { lampFluxRelations } from "./lamp-flux.ts";
+import { photonRelations } from "./photons.ts";
+import { readingRelations } from "./readings.ts";
+import { spectrumRelations } from "./spectrum-relations.ts";
+
+export * from "./lamp-flux.ts";
+export * from "./lamp-kinds.ts";
+export { luminosity } from "./luminosity.ts";
+export { dailyLight, luxPerPhotonOfLine, photonsPerJoule } from "./photons.ts";
+export * from "./readings.ts";
+export { sources } from "./sources.ts";
+export * from "./spectrum.ts";
+export { whiteSpectrum, whites } from "./whites.ts";
+
+/** Everything the room can work out, as named relations. */
+export const relations: readonly AnyRelation[] = joined(
+  photonRelations,
+  spectrumRelations,
+  lampFluxRelations,
+  readingRelations,
+);
