@@ -5,6 +5,7 @@ import * as chemistry from "../chemistry/index.ts";
 import * as gas from "../gas/index.ts";
 import * as geometry from "../geometry/index.ts";
 import * as heat from "../heat/index.ts";
+import * as light from "../light/index.ts";
 import * as plants from "../plants/index.ts";
 import * as units from "../units/index.ts";
 import {
@@ -20,7 +21,7 @@ import {
 } from "./index.ts";
 
 const { parseUnit } = units;
-const rooms = { units, geometry, chemistry, gas, heat, plants, animals };
+const rooms = { units, geometry, chemistry, gas, heat, plants, animals, light };
 
 /** What an output may be without end for, and on which side. */
 type Ends = Readonly<Record<string, "+" | "-" | "+-">>;

@@ -3,6 +3,7 @@ import * as chemistry from "../chemistry/index.ts";
 import * as gas from "../gas/index.ts";
 import * as geometry from "../geometry/index.ts";
 import * as heat from "../heat/index.ts";
+import * as light from "../light/index.ts";
 import * as plants from "../plants/index.ts";
 import type { AnyRelation, Source } from "../relation/index.ts";
 import * as units from "../units/index.ts";
@@ -27,7 +28,7 @@ interface Room {
   readonly sources: Readonly<Record<string, Source>>;
 }
 
-const rooms: readonly Room[] = [units, geometry, chemistry, gas, heat, plants, animals];
+const rooms: readonly Room[] = [units, geometry, chemistry, gas, heat, plants, animals, light];
 
 /** Every relation of every room, in the rooms' order. */
 export const catalogue: readonly CatalogueEntry[] = rooms.flatMap(({ relations, sources }) =>

@@ -1,11 +1,22 @@
 import { type AnyRelation, joined } from "../relation/index.ts";
+import { airFieldRelations } from "./air-relations.ts";
 import { lampFluxRelations } from "./lamp-flux.ts";
+import { lobeRelations } from "./lobe.ts";
 import { photonRelations } from "./photons.ts";
 import { readingRelations } from "./readings.ts";
 import { spectrumRelations } from "./spectrum-relations.ts";
 
+export * from "./air-field.ts";
 export * from "./lamp-flux.ts";
 export * from "./lamp-kinds.ts";
+export {
+  beamAngleOf,
+  beamFootprint,
+  lobeFromBeamAngle,
+  lobeIntensity,
+  lobeShareWithin,
+  lobeThroughOpening,
+} from "./lobe.ts";
 export { luminosity } from "./luminosity.ts";
 export { dailyLight, luxPerPhotonOfLine, photonsPerJoule } from "./photons.ts";
 export * from "./readings.ts";
@@ -19,4 +30,6 @@ export const relations: readonly AnyRelation[] = joined(
   spectrumRelations,
   lampFluxRelations,
   readingRelations,
+  lobeRelations,
+  airFieldRelations,
 );

@@ -77,7 +77,7 @@ export const lampFluxRelations = [
       photons: quantity("photon flux stated by the maker; 0 = not known", "umol/s", 0, 100_000, 0),
       lumens: quantity("luminous flux; 0 = not known", "lm", 0, 5e6, 0),
       lux_per_photon: quantity("lux per photon flux density of its light", "lx*m2*s/umol", 0.4, 150, 69),
-      watts: quantity("electrical power; 0 = not known", "W", 0, 50_000, 0),
+      watts: quantity("electrical power; 0 = not known", "W", 0, 50_000),
       efficacy: quantity("photon efficacy of the fixture; 0 = not known", "umol/J", 0, 5, 0),
     },
     outputs: {
