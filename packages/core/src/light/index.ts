@@ -1,12 +1,18 @@
 import { type AnyRelation, joined } from "../relation/index.ts";
 import { airFieldRelations } from "./air-relations.ts";
+import { fresnelRelations } from "./fresnel.ts";
 import { lampFluxRelations } from "./lamp-flux.ts";
 import { lobeRelations } from "./lobe.ts";
 import { photonRelations } from "./photons.ts";
 import { readingRelations } from "./readings.ts";
+import { refractionRelations } from "./refraction.ts";
+import { rippleRelations } from "./ripples.ts";
+import { slabRelations } from "./slab.ts";
 import { spectrumRelations } from "./spectrum-relations.ts";
+import { wallRelations } from "./walls.ts";
 
 export * from "./air-field.ts";
+export * from "./fresnel.ts";
 export * from "./lamp-flux.ts";
 export * from "./lamp-kinds.ts";
 export {
@@ -20,8 +26,12 @@ export {
 export { luminosity } from "./luminosity.ts";
 export { dailyLight, luxPerPhotonOfLine, photonsPerJoule } from "./photons.ts";
 export * from "./readings.ts";
+export * from "./refraction.ts";
+export * from "./ripples.ts";
+export * from "./slab.ts";
 export { sources } from "./sources.ts";
 export * from "./spectrum.ts";
+export * from "./walls.ts";
 export { whiteSpectrum, whites } from "./whites.ts";
 
 /** Everything the room can work out, as named relations. */
@@ -32,4 +42,9 @@ export const relations: readonly AnyRelation[] = joined(
   readingRelations,
   lobeRelations,
   airFieldRelations,
+  fresnelRelations,
+  refractionRelations,
+  wallRelations,
+  slabRelations,
+  rippleRelations,
 );
