@@ -79,7 +79,12 @@ describe("making height fields", () => {
         [-0.1, 0],
       ]),
     ).toThrow("height -0.1 m at column 1, row 2");
-    expect(() => fieldFromRows(1, 1, [[0, Number.POSITIVE_INFINITY], [0, 0]])).toThrow(RangeError); // biome-ignore format: one case a line
+    expect(() =>
+      fieldFromRows(1, 1, [
+        [0, Number.POSITIVE_INFINITY],
+        [0, 0],
+      ]),
+    ).toThrow(RangeError);
     expect(() => fieldMean({ ...grid, heights: new Float64Array(3) })).toThrow("3 heights for 2 columns");
     expect(() => sumFields([])).toThrow(RangeError);
     const other = fieldFromCorners({ ...grid, length: 2 }, flat);
@@ -110,7 +115,6 @@ describe("making height fields", () => {
       [0.9, 0],
       [0.777, 0.123],
     ] as const) {
-      // biome-ignore format: places
       expect(fieldHeight(sum, x, y)).toBeCloseTo(
         parts.reduce((all, f) => all + fieldHeight(f, x, y), 0),
         12,
@@ -194,7 +198,10 @@ describe("measuring height fields", () => {
   test("a retained step does not count, the free slope behind it does", () => {
     const step = fieldFrom({ length: 1, width: 0.4, columns: 41, rows: 17 }, (x) => (x < 0.49 ? 0.05 : 0.2 + 0.1 * x));
     expect(steepestPlace(step)!.angle).toBeGreaterThan(75);
-    const edge = [[0.487, -0.1], [0.487, 0.5]] as const; // biome-ignore format: a line
+    const edge = [
+      [0.487, -0.1],
+      [0.487, 0.5],
+    ] as const;
     const masked = steepestPlace(step, cellsNearLines(step, [edge]));
     expect(masked!.angle).toBeCloseTo((Math.atan(0.1) * 180) / Math.PI, 10);
     expect(masked!.x).toBeGreaterThan(0.49);
@@ -204,12 +211,26 @@ describe("measuring height fields", () => {
 
   test("cells near a line are those with a place within the distance", () => {
     const grid = { length: 1, width: 1, columns: 11, rows: 11 };
-    const diagonal = cellsNearLines(grid, [[[0.02, 0.01], [0.98, 0.99]]]); // biome-ignore format: a line
+    const diagonal = cellsNearLines(grid, [
+      [
+        [0.02, 0.01],
+        [0.98, 0.99],
+      ],
+    ]);
     for (let k = 0; k < 10; k++) expect(diagonal[k * 11]).toBe(1);
     expect(diagonal[9]).toBe(0);
     fc.assert(
       fc.property(share, share, share, share, fc.double({ min: 0, max: 0.3, noNaN: true }), (ax, ay, bx, by, near) => {
-        const marks = cellsNearLines(grid, [[[ax, ay], [bx, by]]], near); // biome-ignore format: a line
+        const marks = cellsNearLines(
+          grid,
+          [
+            [
+              [ax, ay],
+              [bx, by],
+            ],
+          ],
+          near,
+        );
         // Walk the line and a ring about each place on it: every cell found so must be marked.
         for (let k = 0; k <= 20; k++) {
           const [x, y] = [ax + ((bx - ax) * k) / 20, ay + ((by - ay) * k) / 20];
@@ -338,7 +359,16 @@ describe("lines of equal height", () => {
       [0.2, 0],
       [0.2, 0],
     ]);
-    expect(isolines(ramp, [0.1])).toEqual([{ level: 0.1, closed: false, points: [[0.5, 0], [0.5, 1]] }]); // biome-ignore format: a line
+    expect(isolines(ramp, [0.1])).toEqual([
+      {
+        level: 0.1,
+        closed: false,
+        points: [
+          [0.5, 0],
+          [0.5, 1],
+        ],
+      },
+    ]);
     expect(isolines(ramp, [0.3])).toEqual([]);
     expect(() => isolines(ramp, [Number.NaN])).toThrow(RangeError);
   });
@@ -353,12 +383,14 @@ describe("lines of equal height", () => {
       [0.11, true],
       [0.13, false],
     ] as const) {
-      // biome-ignore format: cases
       const lines = isolines(saddle, [level]);
       expect(lines).toHaveLength(2);
       for (const { points } of lines) {
         const [a, b] = [points[0]!, points[1]!];
-        const corner = [[0, 0], [1, 1]].some(([cx, cy]) => [a, b].every(([x, y]) => x === cx || y === cy)); // biome-ignore format: places
+        const corner = [
+          [0, 0],
+          [1, 1],
+        ].some(([cx, cy]) => [a, b].every(([x, y]) => x === cx || y === cy));
         expect(corner).toBe(!joined);
       }
     }

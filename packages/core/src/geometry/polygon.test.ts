@@ -16,9 +16,21 @@ import {
   smoothOutline,
 } from "./index.ts";
 
-const square: readonly Point2[] = [[0, 0], [1, 0], [1, 1], [0, 1]]; // biome-ignore format: an outline
+const square: readonly Point2[] = [
+  [0, 0],
+  [1, 0],
+  [1, 1],
+  [0, 1],
+];
 // An L of three unit squares.
-const angle: readonly Point2[] = [[0, 0], [2, 0], [2, 1], [1, 1], [1, 2], [0, 2]]; // biome-ignore format: an outline
+const angle: readonly Point2[] = [
+  [0, 0],
+  [2, 0],
+  [2, 1],
+  [1, 1],
+  [1, 2],
+  [0, 2],
+];
 
 function regular(sides: number, radius: number, x = 0, y = 0): readonly Point2[] {
   return Array.from({ length: sides }, (_, k) => {
@@ -47,9 +59,26 @@ describe("outlines", () => {
     expect(outlineArea(regular(7, 2, 100, -50))).toBeCloseTo(14 * Math.sin((2 * Math.PI) / 7), 10);
     expect(outlineCentroid(regular(7, 2, 100, -50))).toEqual([expect.closeTo(100, 9), expect.closeTo(-50, 9)]);
     expect(boundsOf(angle)).toEqual({ left: 0, front: 0, right: 2, back: 2 });
-    expect(outlineCentroid([[0, 0], [1, 1], [2, 2]])).toEqual([1, 1]); // biome-ignore format: an outline
-    expect(() => outlineCentroid([[0, 0], [1, 1]])).toThrow("2 points"); // biome-ignore format: an outline
-    expect(() => outlineCentroid([[0, 0], [1, 1], [2, Number.NaN]])).toThrow("point 3"); // biome-ignore format: an outline
+    expect(
+      outlineCentroid([
+        [0, 0],
+        [1, 1],
+        [2, 2],
+      ]),
+    ).toEqual([1, 1]);
+    expect(() =>
+      outlineCentroid([
+        [0, 0],
+        [1, 1],
+      ]),
+    ).toThrow("2 points");
+    expect(() =>
+      outlineCentroid([
+        [0, 0],
+        [1, 1],
+        [2, Number.NaN],
+      ]),
+    ).toThrow("point 3");
     expect(() => boundsOf([])).toThrow(RangeError);
   });
 
@@ -76,10 +105,32 @@ describe("outlines", () => {
   test("a crossing is found with its place, and none where there is none", () => {
     expect(selfCrossing(square)).toBeNull();
     expect(selfCrossing(angle)).toBeNull();
-    expect(selfCrossing([[0, 0], [1, 1], [1, 0], [0, 1]])).toEqual({ x: 0.5, y: 0.5, sides: [0, 2] }); // biome-ignore format: an outline
+    expect(
+      selfCrossing([
+        [0, 0],
+        [1, 1],
+        [1, 0],
+        [0, 1],
+      ]),
+    ).toEqual({ x: 0.5, y: 0.5, sides: [0, 2] });
     // A side that turns back on the one before, and a corner that touches another side.
-    expect(selfCrossing([[0, 0], [2, 0], [1, 0], [1, 1]])).toMatchObject({ sides: [0, 1] }); // biome-ignore format: an outline
-    expect(selfCrossing([[0, 0], [2, 0], [2, 1], [1, 0], [0, 1]])).toMatchObject({ x: 1, y: 0 }); // biome-ignore format: an outline
+    expect(
+      selfCrossing([
+        [0, 0],
+        [2, 0],
+        [1, 0],
+        [1, 1],
+      ]),
+    ).toMatchObject({ sides: [0, 1] });
+    expect(
+      selfCrossing([
+        [0, 0],
+        [2, 0],
+        [2, 1],
+        [1, 0],
+        [0, 1],
+      ]),
+    ).toMatchObject({ x: 1, y: 0 });
     fc.assert(
       fc.property(stars, (star) => {
         if (star.length > 4) expect(selfCrossing(star)).toBeNull();
@@ -146,7 +197,18 @@ describe("lines and places", () => {
         }
       }),
     );
-    expect(simplifyOutline([[0, 0], [0.5, 0.001], [1, 0], [1, 1], [0, 1]], 0.01)).toHaveLength(4); // biome-ignore format: an outline
+    expect(
+      simplifyOutline(
+        [
+          [0, 0],
+          [0.5, 0.001],
+          [1, 0],
+          [1, 1],
+          [0, 1],
+        ],
+        0.01,
+      ),
+    ).toHaveLength(4);
     expect(simplifyOutline(square, 10)).toHaveLength(4);
     expect(() => simplifyLine(square, -1)).toThrow(RangeError);
   });
@@ -160,7 +222,13 @@ describe("lines and places", () => {
     for (const [x, y] of curve) expect(Math.abs(Math.hypot(x, y) - 1)).toBeLessThan(0.003);
     expect(outlineArea(curve) / Math.PI).toBeCloseTo(1, 2);
     expect(smoothOutline([...square, [0, 1]], 2)).toHaveLength(8);
-    expect(() => smoothOutline([[0, 0], [0, 0], [1, 1]])).toThrow(RangeError); // biome-ignore format: an outline
+    expect(() =>
+      smoothOutline([
+        [0, 0],
+        [0, 0],
+        [1, 1],
+      ]),
+    ).toThrow(RangeError);
     expect(() => smoothOutline(square, 0)).toThrow(RangeError);
   });
 
@@ -183,6 +251,16 @@ describe("lines and places", () => {
     expect(scatterInside(angle, 3, 8)).not.toEqual(scatterInside(angle, 3, 9));
     expect(scatterInside(square, 0, 1)).toEqual([]);
     expect(() => scatterInside(square, -1, 1)).toThrow(RangeError);
-    expect(() => scatterInside([[0, 0], [1, 1], [2, 2]], 3, 1)).toThrow("too thin"); // biome-ignore format: an outline
+    expect(() =>
+      scatterInside(
+        [
+          [0, 0],
+          [1, 1],
+          [2, 2],
+        ],
+        3,
+        1,
+      ),
+    ).toThrow("too thin");
   });
 });

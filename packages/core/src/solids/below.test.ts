@@ -14,7 +14,13 @@ function within(got: number, want: number, share = 1e-3): void {
 
 describe("below a level", () => {
   test("a cone filled to a height: V h³ from its point, within 0.1 %", () => {
-    const onPoint = turned([[1e-9, 0], [0.2, 0.4]], 240); // biome-ignore format: profile
+    const onPoint = turned(
+      [
+        [1e-9, 0],
+        [0.2, 0.4],
+      ],
+      240,
+    );
     const full = (Math.PI * 0.04 * 0.4) / 3;
     for (const h of [0.05, 0.1, 0.2, 0.39, 0.4, 0.5]) {
       within(volumeBelowLevel(onPoint, h), full * (Math.min(h, 0.4) / 0.4) ** 3);

@@ -31,7 +31,13 @@ describe("volume, area and centre of solids with closed forms", () => {
       expect(c).toBeCloseTo([0.15, 0.1, 0.05][axis]!, 15);
     });
     // Area of a regular hexagon of radius r: 3 sqrt(3) / 2 r².
-    const prism = turned([[0.2, 0], [0.2, 0.5]], 6); // biome-ignore format: profile
+    const prism = turned(
+      [
+        [0.2, 0],
+        [0.2, 0.5],
+      ],
+      6,
+    );
     expect(meshVolume(prism)).toBeCloseTo(((3 * Math.sqrt(3)) / 2) * 0.04 * 0.5, 14);
     const corner = tetrahedron([0, 0, 0], [1, 0, 0], [0, 2, 0], [0, 0, 3]);
     expect(meshVolume(corner)).toBeCloseTo(1, 14);
@@ -48,7 +54,13 @@ describe("volume, area and centre of solids with closed forms", () => {
     expect(isClosed(ring)).toBe(true);
     close(meshVolume(ring), 2 * Math.PI ** 2 * 0.3 * 0.01, 1e-3);
     close(meshArea(ring), 4 * Math.PI ** 2 * 0.3 * 0.1, 1e-3);
-    const cone = turned([[0.2, 0], [1e-9, 0.6]], 240); // biome-ignore format: profile
+    const cone = turned(
+      [
+        [0.2, 0],
+        [1e-9, 0.6],
+      ],
+      240,
+    );
     expect(isClosed(cone)).toBe(true);
     close(meshVolume(cone), (Math.PI * 0.04 * 0.6) / 3, 1e-3);
     close(meshCentroid(cone)[2], 0.15, 1e-3);
@@ -67,7 +79,14 @@ describe("volume, area and centre of solids with closed forms", () => {
 });
 
 describe("placing", () => {
-  const solid = turned([[0.1, 0], [0.3, 0.2], [0.05, 0.5]], 7); // biome-ignore format: profile
+  const solid = turned(
+    [
+      [0.1, 0],
+      [0.3, 0.2],
+      [0.05, 0.5],
+    ],
+    7,
+  );
 
   test("volume and area do not change with where and how a piece stands", () => {
     fc.assert(
@@ -116,7 +135,6 @@ describe("placing", () => {
           [2, -1, 0],
           [0, 1, -1],
         ] as const) {
-          // biome-ignore format: directions
           const moved = placeDirection(along, placement);
           expect(Math.abs(moved[0] * normal[0] + moved[1] * normal[1] + moved[2] * normal[2])).toBeLessThan(1e-12);
         }

@@ -40,7 +40,16 @@ describe("coming to rest", () => {
   test("a ridge under a flat base, and a post under a cup, are met between corners", () => {
     const ridge = fieldFrom({ ...floor, columns: 101 }, (x) => 0.3 - 0.5 * Math.abs(x - 0.5));
     expect(restingHeight(placeMesh(box(0.4, 0.1, 0.1), { shift: [0.33, 0.2, 0] }), ridge).shift).toBeCloseTo(0.3, 12);
-    const post = placeMesh(turned([[0.01, 0], [0.01, 0.3]], 8), { shift: [0.5, 0.3, 0] }); // biome-ignore format: profile
+    const post = placeMesh(
+      turned(
+        [
+          [0.01, 0],
+          [0.01, 0.3],
+        ],
+        8,
+      ),
+      { shift: [0.5, 0.3, 0] },
+    );
     const plate = placeMesh(box(0.3, 0.3, 0.02), { shift: [0.36, 0.13, 0] });
     const rest = restingHeight(plate, flat, [post]);
     expect(rest.shift).toBeCloseTo(0.3, 12);
@@ -136,7 +145,6 @@ describe("checks of a piece", () => {
       [0, 0, 0.1],
       [0.06, 0.08, 0],
     ] as const) {
-      // biome-ignore format: shifts
       expect(Math.abs(overlapVolume(fine, placeMesh(fine, { shift })) / lens - 1)).toBeLessThan(0.02);
     }
     expect(unionVolume([fine, fine]) / meshVolume(fine)).toBeCloseTo(1, 2);

@@ -7,12 +7,17 @@ export function meshOf(positions: readonly (readonly number[])[], triangles: rea
 
 /** From the origin to l, w, h. */
 export function box(l: number, w: number, h: number): Mesh {
-  const places = [0, h].flatMap((z) => [[0, 0, z], [l, 0, z], [l, w, z], [0, w, z]]); // biome-ignore format: rings
+  const places = [0, h].flatMap((z) => [
+    [0, 0, z],
+    [l, 0, z],
+    [l, w, z],
+    [0, w, z],
+  ]);
   const sides = [0, 1, 2, 3].flatMap((k) => [
     [k, (k + 1) % 4, 4 + ((k + 1) % 4)],
     [k, 4 + ((k + 1) % 4), 4 + k],
   ]);
-  return meshOf(places, [[0, 2, 1], [0, 3, 2], [4, 5, 6], [4, 6, 7], ...sides]); // biome-ignore format: faces
+  return meshOf(places, [[0, 2, 1], [0, 3, 2], [4, 5, 6], [4, 6, 7], ...sides]);
 }
 
 /** Rings of `sides` points at heights with radii, closed by fans: cones, cylinders, balls. */
@@ -53,7 +58,15 @@ export function torus(big: number, small: number, around: number, across: number
 }
 
 export function tetrahedron(a: number[], b: number[], c: number[], d: number[]): Mesh {
-  return meshOf([a, b, c, d], [[0, 2, 1], [0, 1, 3], [1, 2, 3], [2, 0, 3]]); // biome-ignore format: faces
+  return meshOf(
+    [a, b, c, d],
+    [
+      [0, 2, 1],
+      [0, 1, 3],
+      [1, 2, 3],
+      [2, 0, 3],
+    ],
+  );
 }
 
 /** Every edge is shared by two triangles that run through it in opposite directions. */
