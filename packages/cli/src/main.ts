@@ -1,4 +1,5 @@
 import { Command, CommanderError, Option } from "commander";
+import type { BillOptions } from "./commands/bill.ts";
 import type { CalcOptions } from "./commands/calc.ts";
 import type { CheckOptions } from "./commands/check.ts";
 import type { CompareOptions } from "./commands/compare.ts";
@@ -105,6 +106,18 @@ function program(done: (code: number) => void): Command {
     .action(async (file: string, o: VolumesOptions) =>
       done((await import("./commands/volumes.ts")).volumesCommand(file, o)),
     );
+
+  verb(
+    "bill",
+    "what to buy for the scape, with amounts and prices, and what in it does not hold",
+    "lentic bill plan.yaml --csv > bill.csv",
+  )
+    .argument("<file>", planFile)
+    .option("--alternative <name>", "of a named alternative")
+    .addOption(json("items, total and findings as JSON").conflicts("csv"))
+    .option("--csv", "the items as CSV")
+    .addOption(units())
+    .action(async (file: string, o: BillOptions) => done((await import("./commands/bill.ts")).billCommand(file, o)));
 
   verb("calc", "one relation by itself", 'lentic calc oxygen-saturation temperature="77 °F"')
     .argument("[name]", "a relation; --list names them all, or those that hold these words")

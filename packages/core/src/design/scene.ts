@@ -1,6 +1,6 @@
 import type { Leaf, SectionScene } from "../drawing/index.ts";
 import { type AnimalFact, findAnimal, findPlant, findSubstrate, type PlantFact } from "../facts/index.ts";
-import { type Plan, tankVolumes } from "../plan/index.ts";
+import { type LampPlan, type Plan, tankVolumes } from "../plan/index.ts";
 
 /** Leaf shapes by genus where the growth form alone would mislead the eye. */
 const leaves: Readonly<Record<string, Leaf>> = {
@@ -32,7 +32,7 @@ const leaves: Readonly<Record<string, Leaf>> = {
   Bucephalandra: "oval",
 };
 
-function leafOf(fact: PlantFact): Leaf | undefined {
+export function leafOf(fact: PlantFact): Leaf | undefined {
   if (/pinnatifida|difformis/.test(fact.name)) return "lobed";
   return leaves[fact.name.split(" ")[0]!];
 }
@@ -55,10 +55,35 @@ const depths: Readonly<Record<PlantFact["zone"], number>> = {
 };
 
 /** A small number from a name, so that a tank always looks the same. */
-function seedOf(text: string): number {
+export function seedOf(text: string): number {
   let h = 2166136261;
   for (let i = 0; i < text.length; i += 1) h = Math.imul(h ^ text.charCodeAt(i), 16777619);
   return h >>> 0;
+}
+
+/** How a material of the bed is drawn. */
+export function grainOf(material: string): SectionScene["layers"][number]["material"] {
+  if (findSubstrate(material)?.nutrients || /soil|granul|clay/.test(material)) return "soil";
+  return /sand/.test(material) ? "sand" : "gravel";
+}
+
+/** The animals of a plan as silhouettes. */
+export function animalsOf(plan: Plan): SectionScene["animals"] {
+  return plan.animals.map((a) => {
+    const fact = findAnimal(a.species)!;
+    return {
+      label: fact.name,
+      body: bodyOf(fact),
+      layer: fact.layer === "all" ? "mid" : fact.layer,
+      count: a.count.value,
+      length: a.length.value,
+    };
+  });
+}
+
+/** What a lamp is called on a drawing. */
+export function lampCaption({ kind, power, strength }: LampPlan): string {
+  return `${kind.value} lamp, ${Math.round(power.value)} W at ${Math.round(strength.value * 100)} %`;
 }
 
 /** What the section drawing needs to know of a plan. */
@@ -76,17 +101,13 @@ export function sceneOf(plan: Plan, water?: { temperature: number }): SectionSce
       waterLine: volumes.waterDepth,
       cover: tank.cover.value,
     },
-    layers: plan.substrate.map((layer) => {
-      const fact = findSubstrate(layer.material);
-      const name = layer.material.toLowerCase();
-      return {
-        material: fact?.nutrients || /soil|granul|clay/.test(name) ? "soil" : /sand/.test(name) ? "sand" : "gravel",
-        frontLeft: layer.frontLeft.value,
-        frontRight: layer.frontRight.value,
-        backLeft: layer.backLeft.value,
-        backRight: layer.backRight.value,
-      };
-    }),
+    layers: plan.substrate.map((layer) => ({
+      material: grainOf(layer.material),
+      frontLeft: layer.frontLeft.value,
+      frontRight: layer.frontRight.value,
+      backLeft: layer.backLeft.value,
+      backRight: layer.backRight.value,
+    })),
     hardscape: plan.hardscape.map((piece) => ({
       kind: piece.kind,
       texture: /slate|shale|sandstone|gneiss/.test(piece.material)
@@ -116,16 +137,7 @@ export function sceneOf(plan: Plan, water?: { temperature: number }): SectionSce
         ...(leaf ? { leaf } : {}),
       };
     }),
-    animals: plan.animals.map((a) => {
-      const fact = findAnimal(a.species)!;
-      return {
-        label: fact.name,
-        body: bodyOf(fact),
-        layer: fact.layer === "all" ? "mid" : fact.layer,
-        count: a.count.value,
-        length: a.length.value,
-      };
-    }),
+    animals: animalsOf(plan),
     ...(light
       ? {
           lamp: {
@@ -133,7 +145,7 @@ export function sceneOf(plan: Plan, water?: { temperature: number }): SectionSce
             length: light.length.value,
             aboveRim: light.aboveRim.value,
             strength: light.strength.value,
-            caption: `${light.kind.value} lamp, ${Math.round(light.power.value)} W at ${Math.round(light.strength.value * 100)} %`,
+            caption: lampCaption(light),
           },
         }
       : {}),

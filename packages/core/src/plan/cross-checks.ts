@@ -4,6 +4,7 @@
  */
 import { fieldRange } from "../geometry/index.ts";
 import type { Issue } from "./issue.ts";
+import { pieceNames } from "./pieces.ts";
 import type { LampPlan, Path, Plan } from "./plan.ts";
 import { openCharge, waterDepth } from "./rules.ts";
 import { bedTops, tankVolumes } from "./volumes.ts";
@@ -76,16 +77,6 @@ function checkSubstrate(plan: Plan, say: Say): void {
   }
   if (highest >= depth)
     say(["substrate"], `the substrate reaches ${millimetres(highest)}, to the water line or above`, everywhere);
-}
-
-/** Names that a piece of hardscape goes by: its own, and its letter and number on the drawing. */
-export function pieceNames(plan: Pick<Plan, "hardscape">): readonly (readonly string[])[] {
-  const count = { stone: 0, wood: 0 };
-  return plan.hardscape.map(({ kind, name }) => {
-    count[kind] += 1;
-    const key = `${kind === "stone" ? "S" : "W"}${count[kind]}`;
-    return name ? [name, key] : [key];
-  });
 }
 
 function checkPlanting(plan: Plan, say: Say): void {

@@ -557,6 +557,7 @@ export const fields: readonly Field[] = [
     usual: "measured",
     fallback: { text: "none", reason: "no background named, so bare glass" },
   },
+  price("tank.price", "tank", "the tank"),
 
   {
     path: "substrate[].material",
@@ -751,8 +752,8 @@ export const fields: readonly Field[] = [
     ...measure("kg", "kg", [0.001, 2000], [0.1, 0.25]),
     usual: "measured",
     fallback: {
-      text: "from width and height",
-      reason: "worked out from the size as a rough block of stone or a branch; weigh it on a bathroom scale",
+      text: "from its size and shape",
+      reason: "worked out from its size and shape; weigh it on a bathroom scale",
       rule: rules.pieceMass,
     },
   },
@@ -1066,6 +1067,7 @@ export const fields: readonly Field[] = [
     usual: "label",
     fallback: { text: "2 kg", reason: "a common size" },
   },
+  price("co2.price", "gas", "the whole set with its cylinder"),
 
   {
     path: "filter.kind",
@@ -1119,6 +1121,7 @@ export const fields: readonly Field[] = [
       rule: rules.filterPower,
     },
   },
+  price("filter.price", "filter", "the filter"),
 
   {
     path: "surface.ripple",
@@ -1207,6 +1210,7 @@ export const fields: readonly Field[] = [
     usual: "measured",
     fallback: { text: "24 °C", reason: "suits most plants and animals of warm fresh water" },
   },
+  price("heater.price", "heat", "the heater"),
 
   {
     path: "room.day",

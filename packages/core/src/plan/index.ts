@@ -1,5 +1,4 @@
 export { applyToRaw, type Change, changeAt, invert, sameJson, squash, valueAt } from "./changes.ts";
-export { pieceNames } from "./cross-checks.ts";
 export { applyChanges } from "./edit-text.ts";
 export type { Fallback, Field, Group, Measure, Place, QuantityField } from "./field.ts";
 export { fields, groups } from "./fields.ts";
@@ -8,6 +7,8 @@ export { jsonSchema } from "./json-schema.ts";
 export { mergePatch } from "./merge-patch.ts";
 export { currentVersion, type Migrated, migrate } from "./migrate.ts";
 export { type Answers, newPlan } from "./new-plan.ts";
+export { mostPacked, type PackedForm, packMesh, unpackMesh } from "./packed-mesh.ts";
+export { type PieceForm, pieceDensity, pieceForm, pieceNames, pieceStanding, type Shares, sharesOf } from "./pieces.ts";
 export type {
   AirPlan,
   AnimalPlan,
@@ -49,4 +50,4 @@ export type {
 export { pathText } from "./plan.ts";
 export { readPlan } from "./read.ts";
 export { resolvePlan } from "./resolve.ts";
-export { bedTops, boxOf, layerField, onFloor, pieceDensity, tankVolumes } from "./volumes.ts";
+export { bedTops, boxOf, layerField, onFloor, tankVolumes } from "./volumes.ts";

@@ -39,6 +39,7 @@ export interface TankPlan {
   readonly cover: Entry<Cover>;
   /** What covers the back pane. */
   readonly background: Entry<Background>;
+  readonly price: Entry | null;
 }
 
 /** A place on the floor: shares of the inside length (0 left to 1 right) and width (0 front to 1 back). */
@@ -190,6 +191,7 @@ export interface GasPlan {
   readonly wanted: Entry;
   /** Gas in a full cylinder, kg. */
   readonly cylinder: Entry;
+  readonly price: Entry | null;
 }
 
 export interface FilterPlan {
@@ -200,6 +202,7 @@ export interface FilterPlan {
   readonly flow: Entry;
   /** Electrical power, W. */
   readonly power: Entry;
+  readonly price: Entry | null;
 }
 
 export interface SurfacePlan {
@@ -223,6 +226,7 @@ export interface HeaterPlan {
   readonly power: Entry;
   /** Set point, °C. */
   readonly set: Entry;
+  readonly price: Entry | null;
 }
 
 export interface RoomPlan {

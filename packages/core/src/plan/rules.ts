@@ -4,6 +4,7 @@ import { devices, bubbleMass as gasInBubble, USUAL_BUBBLE } from "../gas/index.t
 import { outlineArea, outlineCentroid } from "../geometry/index.ts";
 import type { Derived, Rule } from "./field.ts";
 import { hasDepth } from "./layers.ts";
+import { pieceDensity, pieceForm } from "./pieces.ts";
 import type { Entry, FloorPoint, GasDevice, LampKind, LampPlan, Plan, StoneShape } from "./plan.ts";
 
 /** Rounds to a number of leading digits, since an assumption deserves no more. */
@@ -65,17 +66,7 @@ export const layerDepth: Rule = (plan, index) => {
   return { value: all / count, reason: `assumed ${depth} of substrate${share}${pores}: usual for rooted plants` };
 };
 
-/**
- * Density of a piece as it lies in the tank, kg/m3: soaked wood is 1 + 0.35 x basic gravity, its cell walls being 1.54
- * (Wood Handbook, ch. 4; from memory).
- */
-function density(material: string): number {
-  const fact = findMaterial(material);
-  if (fact?.kind === "stone") return fact.density.value;
-  return fact?.kind === "wood" ? 1000 * (1 + (1 - 1 / 1.54) * fact.basicGravity.value) : Number.NaN;
-}
-
-/** Share of width x height x the smaller of both that a piece fills: a rough block, or a branch with its forks. */
+/** Share of its box that a piece of unknown size is taken to fill: a rough block, or a branch with its forks. */
 const filled = { stone: 0.45, wood: 0.08 } as const;
 const usualSize = { stone: { width: 0.12, height: 0.1 }, wood: { width: 0.3, height: 0.2 } } as const;
 
@@ -89,7 +80,7 @@ export const pieceWidth: Rule = (plan, index) => {
   const mass = typed(piece.mass);
   const height = typed(piece.height)?.value;
   if (!mass) return { value: usualSize[piece.kind].width };
-  const volume = mass.value / density(piece.material) / filled[piece.kind];
+  const volume = mass.value / pieceDensity(piece) / filled[piece.kind];
   const width = height ? Math.max(volume / height ** 2, Math.sqrt(volume / height)) : Math.cbrt(volume);
   return { value: withinSize(width), reason: "worked out from the mass" };
 };
@@ -98,7 +89,7 @@ export const pieceHeight: Rule = (plan, index) => {
   const piece = plan.hardscape[index]!;
   const mass = typed(piece.mass);
   if (!mass) return { value: usualSize[piece.kind].height };
-  const volume = mass.value / density(piece.material) / filled[piece.kind];
+  const volume = mass.value / pieceDensity(piece) / filled[piece.kind];
   const width = piece.width.value;
   const height = Math.max(volume / width ** 2, Math.sqrt(volume / width));
   return { value: withinSize(height), reason: "worked out from the mass" };
@@ -134,9 +125,10 @@ export const pieceRaise: Rule = (plan, index) => {
 };
 
 export const pieceMass: Rule = (plan, index) => {
-  const { width, height, breadth, kind, material } = plan.hardscape[index]!;
-  const volume = width.value * height.value * breadth.value * filled[kind];
-  return { value: rounded(Math.min(2000, Math.max(0.001, volume * density(material)))) };
+  const piece = plan.hardscape[index]!;
+  const sound = [piece.width, piece.height, piece.breadth, piece.seed, piece.branches].every((e) => e.value >= 0);
+  if (!sound || findMaterial(piece.material)?.kind !== piece.kind) return { value: Number.NaN };
+  return { value: rounded(Math.min(2000, Math.max(0.001, pieceForm(piece).volume * pieceDensity(piece))), 3) };
 };
 
 // Water ---------------------------------------------------------------------------------------------------------------

@@ -1,4 +1,4 @@
-import { findStone, findSubstrate, findWood } from "../facts/index.ts";
+import { findSubstrate } from "../facts/index.ts";
 import {
   type BoxInput,
   boxSizes,
@@ -14,7 +14,8 @@ import {
   type Volumes,
   volumes,
 } from "../geometry/index.ts";
-import type { FloorPoint, HardscapePlan, LayerPlan, Plan } from "./plan.ts";
+import { pieceDensity, pieceStanding, sharesOf } from "./pieces.ts";
+import type { FloorPoint, LayerPlan, Plan } from "./plan.ts";
 
 /** The glass box of a plan, m. */
 export function boxOf({ tank }: Pick<Plan, "tank">): BoxInput {
@@ -78,13 +79,16 @@ export function bedTops(plan: Pick<Plan, "tank" | "substrate">): readonly Height
   return layerTops(plan.substrate.map((layer) => layerField(layer, length, width)));
 }
 
+const bare = { frontLeft: 0, frontRight: 0, backLeft: 0, backRight: 0 };
+
 /**
  * Volumes, depths and masses of a plan's tank, bed, stones and wood.
  * @throws RangeError when they leave no room for water (a resolved plan does not)
  */
 export function tankVolumes(plan: Plan): Volumes {
   const box = boxOf(plan);
-  const { length, width } = boxSizes(box);
+  const { length, width, waterDepth } = boxSizes(box);
+  const ground = bedTops(plan).at(-1) ?? fieldFromCorners({ length, width, columns: 2, rows: 2 }, bare);
   return volumes({
     box,
     layers: plan.substrate.map((layer) => {
@@ -96,13 +100,9 @@ export function tankVolumes(plan: Plan): Volumes {
         bulkDensity: material.bulkDensity.value,
       };
     }),
-    solids: plan.hardscape.map((piece) => ({ mass: piece.mass.value, density: pieceDensity(piece) })),
+    solids: plan.hardscape.map((piece) => {
+      const { shareUnderWater, shareInBed } = sharesOf(pieceStanding(piece, ground).mesh, ground, waterDepth);
+      return { mass: piece.mass.value, density: pieceDensity(piece), shareUnderWater, shareInBed };
+    }),
   });
-}
-
-/** Density of a piece as it lies in the tank, kg/m3. Soaked wood: 1 + 0.35 x basic specific gravity (cell walls of 1.54). */
-export function pieceDensity({ kind, material }: Pick<HardscapePlan, "kind" | "material">): number {
-  return kind === "stone"
-    ? findStone(material)!.density.value
-    : 1000 * (1 + 0.3506 * findWood(material)!.basicGravity.value);
 }

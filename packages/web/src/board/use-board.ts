@@ -1,0 +1,96 @@
+import { scapeScene } from "@lentic/core/design";
+import type { ScapeScene } from "@lentic/core/drawing";
+import { applyToRaw, type Change, type Plan, type RawPlan, resolvePlan } from "@lentic/core/plan";
+import {
+  type Bill,
+  type Board,
+  billOf,
+  type Scape,
+  type ScapeFinding,
+  scapeFindings,
+  scapeOf,
+} from "@lentic/core/scape";
+import { useCallback, useDeferredValue, useMemo, useRef, useState } from "react";
+import { useSettings } from "../data/settings.ts";
+
+/** The plan on the board with what the hand is doing to it. */
+export interface BoardState {
+  readonly raw: RawPlan;
+  readonly plan: Plan;
+  readonly scape: Scape;
+  readonly scene: ScapeScene;
+  /** For edits, which start from here. */
+  readonly board: Board;
+}
+
+export interface BoardDoor {
+  readonly state: BoardState;
+  readonly bill: Bill;
+  readonly findings: readonly ScapeFinding[];
+  /** True while a hand is moving something that is not kept yet. */
+  readonly moving: boolean;
+  /** Shows changes without keeping them, from the plan as kept. */
+  readonly show: (changes: readonly Change[]) => void;
+  /** Keeps changes, or those shown last. */
+  readonly keep: (changes?: readonly Change[]) => void;
+  /** Leaves what was shown. */
+  readonly leave: () => void;
+  /** Edits start from the plan as kept, however far the hand has come. */
+  readonly kept: Board;
+}
+
+const none: readonly Change[] = [];
+
+function stateOf(raw: RawPlan, units: Board["units"], before: ScapeScene | undefined): BoardState | null {
+  const resolved = resolvePlan(raw);
+  if (!resolved.ok) return null;
+  const scape = scapeOf(resolved.plan);
+  return { raw, plan: resolved.plan, scape, scene: scapeScene(scape, before), board: { raw, scape, units } };
+}
+
+/**
+ * The scape of a plan under a moving hand: what is shown follows at once, what is let go is kept as one change.
+ * @param onKeep keeps changes in the plan
+ */
+export function useBoard(
+  raw: RawPlan,
+  plan: Plan,
+  onKeep: (name: string, changes: readonly Change[]) => void,
+): BoardDoor {
+  const { units } = useSettings();
+  const [trial, setTrial] = useState<{ readonly on: RawPlan; readonly changes: readonly Change[] }>({
+    on: raw,
+    changes: none,
+  });
+  const drawn = useRef<ScapeScene | undefined>(undefined);
+  const changes = trial.on === raw ? trial.changes : none;
+
+  const kept = useMemo((): BoardState => {
+    const scape = scapeOf(plan);
+    return { raw, plan, scape, scene: scapeScene(scape, drawn.current), board: { raw, scape, units } };
+  }, [raw, plan, units]);
+  const state = useMemo(
+    () => (changes.length === 0 ? kept : (stateOf(applyToRaw(raw, changes), units, drawn.current) ?? kept)),
+    [kept, raw, changes, units],
+  );
+  drawn.current = state.scene;
+
+  // what is told in words may come a moment after the drawing
+  const told = useDeferredValue(state);
+  const bill = useMemo(() => billOf(told.scape), [told]);
+  const findings = useMemo(() => scapeFindings(kept.scape), [kept]);
+
+  const show = useCallback((next: readonly Change[]) => setTrial({ on: raw, changes: next }), [raw]);
+  const leave = useCallback(() => setTrial({ on: raw, changes: none }), [raw]);
+  const keep = useCallback(
+    (given?: readonly Change[]) => {
+      const all = given ?? changes;
+      const name = all.at(-1)?.name;
+      if (name === undefined) return;
+      onKeep(name, all);
+      setTrial({ on: raw, changes: all });
+    },
+    [changes, onKeep, raw],
+  );
+  return { state, bill, findings, moving: changes.length > 0, show, keep, leave, kept: kept.board };
+}
