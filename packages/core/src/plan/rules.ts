@@ -128,7 +128,7 @@ export const pieceMass: Rule = (plan, index) => {
   const piece = plan.hardscape[index]!;
   const sound = [piece.width, piece.height, piece.breadth, piece.seed, piece.branches].every((e) => e.value >= 0);
   if (!sound || findMaterial(piece.material)?.kind !== piece.kind) return { value: Number.NaN };
-  return { value: rounded(Math.min(2000, Math.max(0.001, pieceForm(piece).volume * pieceDensity(piece))), 3) };
+  return { value: Math.min(2000, Math.max(0.001, pieceForm(piece).volume * pieceDensity(piece))) };
 };
 
 // Water ---------------------------------------------------------------------------------------------------------------
