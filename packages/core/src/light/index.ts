@@ -33,7 +33,9 @@ export {
 } from "./lobe.ts";
 export { luminosity } from "./luminosity.ts";
 export * from "./phase.ts";
+export * from "./photometry.ts";
 export { dailyLight, luxPerPhotonOfLine, photonsPerJoule } from "./photons.ts";
+export * from "./read-photometry.ts";
 export * from "./readings.ts";
 export * from "./refraction.ts";
 export * from "./response.ts";
