@@ -11,7 +11,7 @@ const AVOGADRO = 6.02214076e23;
 const LIGHT_SPEED = 299_792_458;
 
 /** Micromoles of photons per joule and nanometre of wavelength, exact. Source: si-2019 */
-export const PHOTONS_PER_JOULE_NM = 1e-3 / (PLANCK * AVOGADRO * LIGHT_SPEED);
+const PHOTONS_PER_JOULE_NM = 1e-3 / (PLANCK * AVOGADRO * LIGHT_SPEED);
 
 /** Lumens per watt at 555 nm. Source: si-2019 */
 export const LUMENS_PER_WATT = 683.002;

@@ -42,17 +42,18 @@ export function bentRay({ height, depth, offset, index }: Omit<SurfacePath, "abs
   const extra = index * index - 1;
   const square = (u: number): number => index * index + extra * u * u;
   const far = offset / height;
-  const u =
-    offset > 0
-      ? findRootNewton(
-          (t) => height * t + (depth * t) / Math.sqrt(square(t)) - offset,
-          (t) => height + (depth * index * index) / square(t) ** 1.5,
-          0,
-          // room for rounding, where the depth adds next to nothing
-          far * (1 + 1e-9),
-          { xtol: 1e-14 * far },
-        )
-      : 0;
+  // next to the axis tangent and offset are in proportion; a root would have to be sought among figures without digits
+  const steep = offset <= 1e-9 * (height + depth);
+  const u = steep
+    ? offset / (height + depth / index)
+    : findRootNewton(
+        (t) => height * t + (depth * t) / Math.sqrt(square(t)) - offset,
+        (t) => height + (depth * index * index) / square(t) ** 1.5,
+        0,
+        // room for rounding, where the depth adds next to nothing
+        far * (1 + 1e-9),
+        { xtol: 1e-14 * far },
+      );
   const cosineAir = 1 / Math.hypot(1, u);
   const tangents = 1 / Math.sqrt(square(u));
   return { cosineAir, cosineWater: 1 / Math.hypot(1, u * tangents), entry: height * u, tangents };
