@@ -55,6 +55,7 @@ const endless: Readonly<Record<string, Ends>> = {
   "warm-up-simple": { time: never },
   "stuck-heater": { hours_to_alarm: never },
   "power-cut": { time: never },
+  "room-leak": { fall_time: never },
   "film-growth": { days_to_nuisance: never },
   "ammonia-limits": { days_to_chronic: never, days_to_unionised: never },
   // no light, no exchange is enough
@@ -69,7 +70,6 @@ const endless: Readonly<Record<string, Ends>> = {
   "decay-fit-from-ph": { k_high: "+" },
   "saturation-vapour-pressure": { humidity_ratio: "+" },
   // corners in which a figure divides by nothing or overflows, and the room does not yet refuse them in its own words
-  "room-leak": { fall_time: "+-" },
   "decay-from-two-readings": { k: "+-" },
   "decay-from-three-readings": { k: "+-" },
   "bell-temperature": { factor: "+" },

@@ -62,5 +62,6 @@ function calm(ctx: DayContext): SentencePart[] {
 function asideOfCalm(ctx: DayContext): string {
   const co2 = extremesOf(ctx.day, "co2");
   const oxygen = extremesOf(ctx.day, "oxygen").low;
-  return `CO2 runs from ${plain(co2.low.value, 1)} to ${plain(co2.high.value, 1)} mg/L; oxygen is lowest at ${clock(oxygen.at)}, ${plain(oxygen.value, 1)} mg/L.`;
+  const [low, high] = [plain(co2.low.value, 1), plain(co2.high.value, 1)];
+  return `CO2 ${low === high ? `stays at ${low}` : `runs from ${low} to ${high}`} mg/L; oxygen is lowest at ${clock(oxygen.at)}, ${plain(oxygen.value, 1)} mg/L.`;
 }

@@ -77,10 +77,11 @@ export function leakMean(leak: Leak, hoursSince: number): number {
  * @param to limit, mole fraction
  * @param airChanges 1/h
  * @param fresh CO2 of the fresh air, mole fraction
- * @returns h; 0 if already below, infinite without fresh air. Source: definition
+ * @returns h; 0 if already below, infinite without fresh air or where the fresh air itself holds as much. Source: definition
  */
 export function timeToFall(from: number, to: number, airChanges: number, fresh = CLEAN_AIR): number {
-  return from <= to ? 0 : Math.log((from - fresh) / (to - fresh)) / airChanges;
+  if (from <= to) return 0;
+  return to > fresh ? Math.log((from - fresh) / (to - fresh)) / airChanges : Number.POSITIVE_INFINITY;
 }
 
 /**

@@ -3,7 +3,7 @@ import { changeAt } from "../../plan/index.ts";
 import type { DayContext } from "../context.ts";
 import { extremesOf } from "../curves.ts";
 import type { Finding, Remedy } from "../types.ts";
-import { clock, shown } from "../words.ts";
+import { capital, clock, shown } from "../words.ts";
 
 const t = (ctx: DayContext, v: number): string => {
   const s = shown(v, "°C", 1, ctx.units);
@@ -22,7 +22,7 @@ export function temperatureLimits(ctx: DayContext): Finding | null {
       title: `The water reaches ${t(ctx, high.value)} at ${clock(high.at)}`,
       figure: "water-temperature",
       margin: shown(over.value - high.value, "K", 1),
-      reason: over.words,
+      reason: `${capital(over.words)}.`,
       next: [],
       caution: "Warm water holds less oxygen: move the surface, a fan over it cools; never add ice or cold water fast.",
     };
@@ -34,7 +34,7 @@ export function temperatureLimits(ctx: DayContext): Finding | null {
       title: `The water falls to ${t(ctx, low.value)} at ${clock(low.at)}`,
       figure: "water-temperature",
       margin: shown(low.value - under.value, "K", 1),
-      reason: under.words,
+      reason: `${capital(under.words)}.`,
       next: [],
     };
   }

@@ -4,7 +4,7 @@ import { extremesOf } from "../curves.ts";
 import { airAtNight, moreRipple, rippleStep } from "../remedies.ts";
 import { gasFactorFor, leastOxygen, topOf } from "../solve.ts";
 import type { Finding, Remedy } from "../types.ts";
-import { clock, plain, shown } from "../words.ts";
+import { capital, clock, plain, shown } from "../words.ts";
 
 /** Oxygen too low for what lives in the tank. */
 export function oxygenLow(ctx: DayContext): Finding | null {
@@ -28,7 +28,7 @@ export function oxygenLow(ctx: DayContext): Finding | null {
     title: `Oxygen falls to ${plain(low.value, 1)} mg/L at ${clock(low.at)}`,
     figure: "oxygen-at-dawn",
     margin: shown(low.value - limit.value, "mg/L", 1),
-    reason: `${limit.words}. In the dark everything breathes and only the surface gives.`,
+    reason: `${capital(limit.words)}. In the dark everything breathes and only the surface gives.`,
     next,
     caution: "Animals at the surface before lights-on: move the surface now.",
   };

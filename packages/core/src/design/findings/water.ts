@@ -1,7 +1,7 @@
 import type { DayContext } from "../context.ts";
 import { extremesOf } from "../curves.ts";
 import type { Finding } from "../types.ts";
-import { clock, plain, shown } from "../words.ts";
+import { capital, clock, plain, shown } from "../words.ts";
 
 /** Dosing by the size on the box instead of the water there is. */
 export function dosingVolume(ctx: DayContext): Finding | null {
@@ -39,7 +39,7 @@ export function phLimits(ctx: DayContext): Finding | null {
     title: `pH ${broken.limit.side === "under" ? "falls" : "rises"} to ${plain(broken.at.value, 2)} at ${clock(broken.at.at)}`,
     figure: "lowest-ph",
     margin: shown(-Math.abs(broken.at.value - broken.limit.value), "1", 2),
-    reason: `${broken.limit.words}. A swing made by CO2 alone, at steady KH, is judged by CO2, not by pH.`,
+    reason: `${capital(broken.limit.words)}. A swing made by CO2 alone, at steady KH, is judged by CO2, not by pH.`,
     next: [],
   };
 }

@@ -1,0 +1,233 @@
+/** A scape as the light solver is told it: lamps, water, walls, ground, stones, wood and leaves, in six bands. */
+import { cellOverlaps, type FieldGrid, fieldHeight } from "../geometry/index.ts";
+import {
+  albedoOf,
+  BAND_EDGES,
+  bandsOf,
+  figuresOf,
+  HAZE_ASYMMETRY,
+  intensityAt,
+  type LightBands,
+  lampFlux,
+  lobeFromBeamAngle,
+  mixedSpectrum,
+  parPhotons,
+  photonsBetween,
+  readPhotometry,
+  type Spectrum,
+  whiteSpectrum,
+} from "../light/index.ts";
+import type { LampPlan } from "../plan/index.ts";
+import { type Beam, type Lamp, type Material, rectangleLamp, type Scene, type Wall } from "../tracer/index.ts";
+import { patchLeafArea } from "./leaf-area.ts";
+import type { Scape } from "./scape.ts";
+
+/** One lamp of the plan as a source of photons. */
+export interface LampSource {
+  /** 0 = the tank's first lamp, 1 and up = the further ones. */
+  readonly index: number;
+  /** Photons of 400-700 nm at full strength, umol/s, and its likely span. */
+  readonly photons: number;
+  readonly low: number;
+  readonly high: number;
+  /** What the output was taken from. */
+  readonly from: string;
+  /** Share of its photons in each band; they add up to 1. */
+  readonly share: readonly number[];
+  /** Dimmer, 0..1. */
+  readonly strength: number;
+  /** Lux of its light for each umol/m2/s. */
+  readonly luxPerPhoton: number;
+}
+
+export interface LightScene {
+  readonly scene: Scene;
+  readonly sources: readonly LampSource[];
+  readonly bands: LightBands;
+}
+
+/** A photometric file in the plan that cannot be used. */
+export class LampError extends Error {
+  /** 0 = the tank's first lamp. */
+  readonly index: number;
+  constructor(index: number, message: string) {
+    super(message);
+    this.name = "LampError";
+    this.index = index;
+  }
+}
+
+/** Cells of the result: about this wide, m, and at most so many a side. Design values. */
+const cellSize = 0.015;
+const mostCells = 64;
+/** Cells of the open water and its leaves, m. Design value. */
+const voxelSize = 0.03;
+const mostVoxels = 32;
+
+/** Leaves lie in every direction alike and absorb most of what they meet. Design value (published span 0.4 to 0.85). */
+const leafAbsorptance = 0.75;
+
+const countOf = (extent: number, size: number, most: number): number =>
+  Math.max(4, Math.min(most, Math.round(extent / size)));
+
+/** Reflectance where nothing is known of a material. Design value. */
+const unknownAlbedo = 0.2;
+
+const white = (kelvin: string): Spectrum => whiteSpectrum(Math.min(6600, Math.max(2700, Number.parseInt(kelvin, 10))));
+
+function sourceOf(lamp: LampPlan, index: number): { readonly source: LampSource; readonly spectrum: Spectrum } {
+  const spectrum = white(lamp.spectrum.value);
+  const luxPerPhoton = figuresOf(spectrum).luxPerPhoton;
+  const { photons, low, high, from } = lampFlux({
+    ...(lamp.photons ? { photons: lamp.photons.value } : {}),
+    ...(lamp.lumens ? { lumens: lamp.lumens.value, luxPerPhoton } : {}),
+    watts: lamp.power.value,
+    efficacy: lamp.efficacy.value,
+  });
+  const total = parPhotons(spectrum);
+  const share = BAND_EDGES.slice(1).map((to, i) => photonsBetween(spectrum, BAND_EDGES[i]!, to) / total);
+  return {
+    spectrum,
+    source: { index, photons, low, high, from, share, strength: lamp.strength.value, luxPerPhoton },
+  };
+}
+
+/** The beam of a lamp: its photometric file, else the lobe of its beam angle. */
+function beamOf(lamp: LampPlan, index: number): Beam {
+  if (lamp.photometry === null) return { kind: "lobe", exponent: lobeFromBeamAngle(lamp.beam.value) };
+  const read = readPhotometry(lamp.photometry);
+  if (!read.ok) {
+    const [fault] = read.faults;
+    throw new LampError(
+      index,
+      `its photometric file, line ${fault!.line}: ${fault!.message}; allowed: ${fault!.allowed}`,
+    );
+  }
+  const vertical = Array.from({ length: 37 }, (_, i) => 2.5 * i);
+  const horizontal = Array.from({ length: 25 }, (_, i) => 15 * i);
+  const intensity = Float64Array.from(
+    horizontal.flatMap((h) => vertical.map((v) => intensityAt(read.photometry, v, h))),
+  );
+  if (!intensity.some((i) => i > 0)) throw new LampError(index, "its photometric file holds no light downwards");
+  return { kind: "table", vertical, horizontal, intensity };
+}
+
+function lampOf(scape: Scape, lamp: LampPlan, index: number): Lamp {
+  const rectangle = {
+    x: lamp.at.value * scape.length,
+    y: lamp.depth.value * scape.width,
+    z: scape.height + lamp.aboveRim.value,
+    length: lamp.length.value,
+    width: lamp.width.value,
+    turn: lamp.turn.value,
+    tip: lamp.tilt.value,
+  };
+  try {
+    return { ...rectangleLamp(rectangle, scape.waterDepth), beam: beamOf(lamp, index) };
+  } catch (error) {
+    if (error instanceof RangeError) throw new LampError(index, error.message);
+    throw error;
+  }
+}
+
+/** All lamps of a plan, the tank's first one first. */
+export function lampsOf({ plan }: Scape): readonly LampPlan[] {
+  return [...(plan.light ? [plan.light] : []), ...plan.lamps];
+}
+
+/**
+ * The scape for the light solver.
+ * @param leaves whether the plants shade, as they stand now
+ * @throws LampError for a photometric file that cannot be used
+ */
+export function lightScene(scape: Scape, leaves = true): LightScene | null {
+  const lamps = lampsOf(scape);
+  if (lamps.length === 0) return null;
+  const { plan, length, width, waterDepth } = scape;
+  const made = lamps.map(sourceOf);
+  const mixed = mixedSpectrum(made.map(({ spectrum, source }) => ({ spectrum, photons: source.photons })));
+  const bands = bandsOf(mixed, { a440: plan.water.stain.value, chlorophyll: 0, turbidity: plan.water.haze.value });
+  // haze scatters all bands nearly alike; taken alike, they share their paths
+  const scattering = bands.scattering.reduce((sum, b, i) => sum + b * bands.share[i]!, 0);
+  const flat = (albedo: number): Material => ({ albedo: bands.share.map(() => albedo) });
+  const named = (material: string): Material => flat(albedoOf(material)?.value ?? unknownAlbedo);
+
+  const materials: Material[] = [];
+  const place = (material: Material): number => materials.push(material) - 1;
+  const cells = { columns: countOf(length, cellSize, mostCells), rows: countOf(width, cellSize, mostCells) };
+  const whole = plan.substrate.filter((layer) => !layer.within).at(-1);
+  const ground = place(whole ? named(whole.material) : flat(0.05));
+  const groundMaterial = new Uint8Array(cells.columns * cells.rows).fill(ground);
+  const grid: FieldGrid = { length, width, columns: cells.columns + 1, rows: cells.rows + 1 };
+  const cellArea = (length * width) / (cells.columns * cells.rows);
+  scape.layers.forEach(({ material, within }) => {
+    if (!within) return;
+    const own = place(named(material));
+    cellOverlaps(within, grid).forEach((area, i) => {
+      if (area > cellArea / 2) groundMaterial[i] = own;
+    });
+  });
+  const solids = scape.pieces.map((piece) => ({ mesh: piece.mesh, material: place(named(piece.material)) }));
+  const { background } = plan.tank;
+  const bare: Wall = "bare";
+  const covered = { none: bare, black: flat(0.04), grey: flat(0.2), white: flat(0.75) } as const;
+
+  return {
+    bands,
+    sources: made.map(({ source }) => source),
+    scene: {
+      box: { length, width, surface: waterDepth, index: 1.333 },
+      bands: bands.absorption.map((absorption) => ({ absorption, scattering, asymmetry: HAZE_ASYMMETRY })),
+      walls: { left: bare, right: bare, front: bare, back: covered[background.value] },
+      materials,
+      ground: scape.ground,
+      cells,
+      groundMaterial,
+      solids,
+      water: waterGrid(scape, leaves, bands.share.length),
+      lamps: lamps.map((lamp, i) => lampOf(scape, lamp, i)),
+    },
+  };
+}
+
+function waterGrid(scape: Scape, leaves: boolean, bandCount: number): Scene["water"] {
+  const { length, width, waterDepth } = scape;
+  const columns = countOf(length, voxelSize, mostVoxels);
+  const rows = countOf(width, voxelSize, mostVoxels);
+  const layers = countOf(waterDepth, voxelSize, mostVoxels);
+  const grid = { columns, rows, layers };
+  if (!leaves || scape.zones.length === 0) return grid;
+  const density = new Float64Array(columns * rows * layers);
+  const step = waterDepth / layers;
+  const cellArea = (length * width) / (columns * rows);
+  for (const zone of scape.zones) {
+    const areas = cellOverlaps(zone.outline, { length, width, columns: columns + 1, rows: rows + 1 });
+    const height = Math.max(0.005, zone.planting.height.value);
+    const top = scape.pieces.find((p) => p.index === zone.on);
+    areas.forEach((area, i) => {
+      if (!(area > 0)) return;
+      const x = ((i % columns) + 0.5) * (length / columns);
+      const y = (Math.floor(i / columns) + 0.5) * (width / rows);
+      const foot = zone.afloat
+        ? waterDepth - height
+        : top
+          ? topOf(top.mesh.positions) - height / 2
+          : fieldHeight(scape.ground, x, y);
+      const [low, high] = [Math.max(0, foot), Math.min(waterDepth, foot + height)];
+      if (!(high > low)) return;
+      // leaves that would stand out of the water lie on its surface: all of them stay within it
+      const leafArea = patchLeafArea(zone.fact, zone.planting.biomass.value) * (area / cellArea);
+      for (let k = Math.floor(low / step); k < layers && k * step < high; k++) {
+        const part = Math.min(high, (k + 1) * step) - Math.max(low, k * step);
+        if (part > 0) density[k * columns * rows + i]! += (leafArea * (part / (high - low))) / step;
+      }
+    });
+  }
+  return { ...grid, leaves: { density, absorptance: Array.from({ length: bandCount }, () => leafAbsorptance) } };
+}
+
+function topOf(positions: Float64Array): number {
+  let top = 0;
+  for (let i = 2; i < positions.length; i += 3) top = Math.max(top, positions[i]!);
+  return top;
+}
