@@ -228,6 +228,8 @@ describe("a lamp through the surface", () => {
       }),
       { numRuns: 500, seed: 6 },
     );
+    const steep = bentRay({ height: 0.2, depth: 0.4, offset: 1e-11, index: 1.333 });
+    expect(steep.entry / 1e-11).toBeCloseTo(0.2 / (0.2 + 0.4 / 1.333), 9);
     expect(() => bentRay({ height: 0, depth: 1, offset: 1, index: 1.333 })).toThrow("height must be above 0");
   });
 
@@ -309,5 +311,6 @@ describe("ripples and haze", () => {
       expect(around(-1, 1)).toBeCloseTo(1, 6);
       expect(around(-1, 0)).toBeCloseTo(backscatterShare(g), 6);
     }
+    expect(backscatterShare(9.9e-6)).toBeCloseTo(backscatterShare(1.01e-5) + 0.75 * 0.2e-6, 9);
   });
 });

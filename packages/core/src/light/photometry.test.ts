@@ -76,6 +76,7 @@ describe("files that are read", () => {
     const bar = good("bar-quarter-1991.ies");
     expect(bar).toMatchObject({ lamps: 2, lumensPerLamp: 350, watts: 22 });
     expect(bar.opening.length).toBeCloseTo(3.9 * 0.3048, 12);
+    expect(bar.opening.width).toBeCloseTo(0.25 * 0.3048, 12);
     expect(bar.opening.round).toBe(false);
     expect(lightOutputRatio(good("matt-1995.ies"))).toBeCloseTo(314.159 / 400, 5);
   });
@@ -83,6 +84,11 @@ describe("files that are read", () => {
   test("keywords: continued lines are joined, free lines of 1986 kept", () => {
     expect(good("beam-60-absolute-2002.ies").keywords.get("LUMCAT")).toBe("round lens of 60 degrees\nsecond line");
     expect(good("tilted-1986.ies").keywords.get("")).toBe("Invented lamp with a tilt table\nits second line");
+  });
+
+  test("a byte mark before the text and an end mark after it mean nothing", () => {
+    const plain = text("good", "matt-1995.ies");
+    expect(readPhotometry(`\uFEFF${plain}\x1a`)).toEqual(readPhotometry(plain));
   });
 
   test("tilt: straight between its angles, 1 without a table, refused beyond", () => {

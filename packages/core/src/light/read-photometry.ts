@@ -205,11 +205,8 @@ function parse(text: string): { photometry: Photometry; notes: string[] } {
     throw new Refusal(1, `the file holds ${text.length} characters`, `up to ${PHOTOMETRY_LIMITS.characters}`);
   }
   if (text.trim() === "") throw new Refusal(1, "the file is empty", "a photometric file after IES LM-63");
-  // a byte mark before and an end mark of old systems after the text mean nothing
-  const lines = text
-    .replace(/^\uFEFF/, "")
-    .replaceAll("\x1a", "")
-    .split(/\r\n|\n|\r/);
+  // the end mark of old systems means nothing; a byte mark before the text goes with the blanks
+  const lines = text.replaceAll("\x1a", "").split(/\r\n|\n|\r/);
   while (lines.at(-1)?.trim() === "") lines.pop();
   const strange = lines.findIndex((line) => /\p{Cc}/u.test(line.replaceAll("\t", "")));
   if (strange >= 0)

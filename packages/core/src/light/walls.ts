@@ -100,9 +100,9 @@ export function evenEscape(n: number): { oneFace: number; none: number } {
     return q >= 1 ? 1 : Math.max(0, 1 - (4 / Math.PI) * Math.acos(q));
   };
   const open = Math.min(edge, Math.sqrt(Math.max(0, 1 - edge * edge)));
-  // past this height the walls' reach overlaps nowhere any more
+  // below this height the four walls' cones reach all the way round
   const shut = Math.min(edge, Math.sqrt(Math.max(0, 1 - 2 * edge * edge)));
-  const none = integral(clear, 0, shut) + integral(clear, shut, open) + integral(clear, open, edge);
+  const none = integral(clear, shut, open) + integral(clear, open, edge);
   return { oneFace, none };
 }
 
