@@ -1,11 +1,15 @@
 export { partSolid, type SolidParts, volumeBelowField, volumeBelowLevel } from "./below.ts";
 export { type HeightMaps, heightMaps, overlapVolume, unionVolume } from "./columns.ts";
+export { MeshFault, mostBytes, mostTriangles } from "./fault.ts";
 export type { BoxSize, MadePiece } from "./fit.ts";
 export { type Bounds, meshArea, meshBounds, meshCentroid, meshVolume } from "./measure.ts";
 export type { Mesh } from "./mesh.ts";
 export { type Footprint, footprint, silhouetteEdges } from "./outline.ts";
+export type { WorkOptions } from "./pace.ts";
 export { joinMeshes, type Placement, placeDirection, placeMesh, placeNormal } from "./place.ts";
+export { type ReadMesh, readMesh } from "./read.ts";
 export { type BeyondBox, beyondBox, floatingGap, type Resting, restingHeight } from "./rest.ts";
 export { type StoneForm, type StoneShape, stoneFill, stoneMesh } from "./stone.ts";
 export type { Point3 } from "./vector.ts";
 export { mostBranches, type WoodForm, type WoodPiece, woodFill, woodMesh } from "./wood.ts";
+export { type NamedMesh, writeGlb } from "./write-glb.ts";
