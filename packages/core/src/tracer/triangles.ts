@@ -1,0 +1,200 @@
+import type { Solid } from "./scene.ts";
+
+/** Triangles of all solids as rays meet them, from either side. */
+export interface Triangles {
+  readonly count: number;
+  readonly lowest: number;
+  readonly highest: number;
+  /** Of the triangle that `cast` met last: its solid. */
+  solidOf(triangle: number): number;
+  /** Into the first three places of `out`, length 1, on the side of its corners' turn. */
+  normal(triangle: number, out: Float64Array): void;
+  /** Length along the ray to the nearest triangle, or `most`; that triangle stands in `met`. */
+  cast(x: number, y: number, z: number, dx: number, dy: number, dz: number, most: number): number;
+  /** Whether any triangle lies nearer than `most`. */
+  blocked(x: number, y: number, z: number, dx: number, dy: number, dz: number, most: number): boolean;
+  /** Triangle of the last `cast` that met one. */
+  readonly met: Int32Array;
+}
+
+/** Triangles a leaf; rays that start on a triangle pass over what is nearer than this, m. Design values. */
+const LEAF = 4;
+const SKIP = 1e-9;
+
+/** A tree of boxes that are halved at the median of the triangles' middles along their longest side. */
+export function trianglesOf(solids: readonly Solid[]): Triangles {
+  let count = 0;
+  for (const { mesh } of solids) count += mesh.triangles.length / 3;
+  // First corner, both edges from it, for every triangle.
+  const raw = new Float64Array(count * 9);
+  const rawSolid = new Int32Array(count);
+  const boxes = new Float64Array(count * 6);
+  let at = 0;
+  solids.forEach(({ mesh: { positions, triangles } }, s) => {
+    for (let t = 0; t < triangles.length; t += 3) {
+      for (let axis = 0; axis < 3; axis++) {
+        const a = positions[3 * triangles[t]! + axis]!;
+        const b = positions[3 * triangles[t + 1]! + axis]!;
+        const c = positions[3 * triangles[t + 2]! + axis]!;
+        raw[at * 9 + axis] = a;
+        raw[at * 9 + 3 + axis] = b - a;
+        raw[at * 9 + 6 + axis] = c - a;
+        boxes[at * 6 + axis] = Math.min(a, b, c);
+        boxes[at * 6 + 3 + axis] = Math.max(a, b, c);
+      }
+      rawSolid[at++] = s;
+    }
+  });
+  const order = Int32Array.from({ length: count }, (_, k) => k);
+  const bounds: number[] = [];
+  // A leaf holds its first triangle and how many; a branch 0 triangles and the place of its second child.
+  const first: number[] = [];
+  const held: number[] = [];
+  const middle = (k: number, axis: number): number => boxes[k * 6 + axis]! + boxes[k * 6 + 3 + axis]!;
+  const build = (from: number, to: number): void => {
+    const node = first.length;
+    const box = [1, 1, 1, -1, -1, -1].map((sign) => sign * Number.POSITIVE_INFINITY);
+    for (let k = from; k < to; k++) {
+      for (let axis = 0; axis < 3; axis++) {
+        box[axis] = Math.min(box[axis]!, boxes[order[k]! * 6 + axis]!);
+        box[axis + 3] = Math.max(box[axis + 3]!, boxes[order[k]! * 6 + 3 + axis]!);
+      }
+    }
+    bounds.push(...box);
+    first.push(from);
+    held.push(to - from);
+    if (to - from <= LEAF) return;
+    const sizes = [0, 1, 2].map((axis) => box[axis + 3]! - box[axis]!);
+    const axis = sizes.indexOf(Math.max(...sizes));
+    const half = (from + to) >> 1;
+    order.subarray(from, to).sort((a, b) => middle(a, axis) - middle(b, axis) || a - b);
+    held[node] = 0;
+    build(from, half);
+    first[node] = first.length;
+    build(half, to);
+  };
+  if (count > 0) build(0, count);
+  const box = Float64Array.from(bounds);
+  const firstOf = Int32Array.from(first);
+  const heldBy = Int32Array.from(held);
+  const data = new Float64Array(count * 9);
+  const solid = new Int32Array(count);
+  order.forEach((k, place) => {
+    data.set(raw.subarray(k * 9, k * 9 + 9), place * 9);
+    solid[place] = rawSolid[k]!;
+  });
+  const stack = new Int32Array(64);
+  const met = new Int32Array(1);
+
+  function search(
+    x: number,
+    y: number,
+    z: number,
+    dx: number,
+    dy: number,
+    dz: number,
+    most: number,
+    any: boolean,
+  ): number {
+    if (count === 0) return most;
+    const [ix, iy, iz] = [1 / dx, 1 / dy, 1 / dz];
+    let best = most;
+    let depth = 0;
+    stack[depth++] = 0;
+    while (depth > 0) {
+      const node = stack[--depth]!;
+      const b = node * 6;
+      const x0 = (box[b]! - x) * ix;
+      const x1 = (box[b + 3]! - x) * ix;
+      const y0 = (box[b + 1]! - y) * iy;
+      const y1 = (box[b + 4]! - y) * iy;
+      const z0 = (box[b + 2]! - z) * iz;
+      const z1 = (box[b + 5]! - z) * iz;
+      // Comparisons instead of Math.min, so that 0 x Infinity (a ray that runs in a face) does not shut the box.
+      let near = 0;
+      let far = best;
+      if (x0 < x1) {
+        if (x0 > near) near = x0;
+        if (x1 < far) far = x1;
+      } else {
+        if (x1 > near) near = x1;
+        if (x0 < far) far = x0;
+      }
+      if (y0 < y1) {
+        if (y0 > near) near = y0;
+        if (y1 < far) far = y1;
+      } else {
+        if (y1 > near) near = y1;
+        if (y0 < far) far = y0;
+      }
+      if (z0 < z1) {
+        if (z0 > near) near = z0;
+        if (z1 < far) far = z1;
+      } else {
+        if (z1 > near) near = z1;
+        if (z0 < far) far = z0;
+      }
+      if (near > far + 1e-9) continue;
+      const held = heldBy[node]!;
+      if (held === 0) {
+        stack[depth++] = firstOf[node]!;
+        stack[depth++] = node + 1;
+        continue;
+      }
+      const start = firstOf[node]!;
+      for (let k = start; k < start + held; k++) {
+        const o = k * 9;
+        const e1x = data[o + 3]!;
+        const e1y = data[o + 4]!;
+        const e1z = data[o + 5]!;
+        const e2x = data[o + 6]!;
+        const e2y = data[o + 7]!;
+        const e2z = data[o + 8]!;
+        const px = dy * e2z - dz * e2y;
+        const py = dz * e2x - dx * e2z;
+        const pz = dx * e2y - dy * e2x;
+        const twice = e1x * px + e1y * py + e1z * pz;
+        if (twice === 0) continue;
+        const over = 1 / twice;
+        const sx = x - data[o]!;
+        const sy = y - data[o + 1]!;
+        const sz = z - data[o + 2]!;
+        const u = (sx * px + sy * py + sz * pz) * over;
+        // A hair wide, so that nothing slips between neighbours.
+        if (u < -1e-9 || u > 1 + 1e-9) continue;
+        const qx = sy * e1z - sz * e1y;
+        const qy = sz * e1x - sx * e1z;
+        const qz = sx * e1y - sy * e1x;
+        const v = (dx * qx + dy * qy + dz * qz) * over;
+        if (v < -1e-9 || u + v > 1 + 1e-9) continue;
+        const t = (e2x * qx + e2y * qy + e2z * qz) * over;
+        if (t > SKIP && t < best) {
+          best = t;
+          met[0] = k;
+          if (any) return t;
+        }
+      }
+    }
+    return best;
+  }
+
+  return {
+    count,
+    lowest: count > 0 ? box[2]! : Number.POSITIVE_INFINITY,
+    highest: count > 0 ? box[5]! : Number.NEGATIVE_INFINITY,
+    met,
+    solidOf: (triangle) => solid[triangle]!,
+    normal(triangle, out) {
+      const o = triangle * 9;
+      const nx = data[o + 4]! * data[o + 8]! - data[o + 5]! * data[o + 7]!;
+      const ny = data[o + 5]! * data[o + 6]! - data[o + 3]! * data[o + 8]!;
+      const nz = data[o + 3]! * data[o + 7]! - data[o + 4]! * data[o + 6]!;
+      const size = 1 / Math.sqrt(nx * nx + ny * ny + nz * nz);
+      out[0] = nx * size;
+      out[1] = ny * size;
+      out[2] = nz * size;
+    },
+    cast: (x, y, z, dx, dy, dz, most) => search(x, y, z, dx, dy, dz, most, false),
+    blocked: (x, y, z, dx, dy, dz, most) => search(x, y, z, dx, dy, dz, most, true) < most,
+  };
+}
