@@ -1,4 +1,5 @@
 import type { Solid } from "./scene.ts";
+import { splitTriangles } from "./split-triangles.ts";
 
 /** Triangles of all solids as rays meet them, from either side. */
 export interface Triangles {
@@ -17,11 +18,10 @@ export interface Triangles {
   readonly met: Int32Array;
 }
 
-/** Triangles a leaf; rays that start on a triangle pass over what is nearer than this, m. Design values. */
-const LEAF = 4;
+/** Rays that start on a triangle pass over what is nearer than this, m. Design value. */
 const SKIP = 1e-9;
 
-/** A tree of boxes that are halved at the median of the triangles' middles along their longest side. */
+/** A tree of boxes (`splitTriangles`), each ray walking down those that it meets. */
 export function trianglesOf(solids: readonly Solid[]): Triangles {
   let count = 0;
   for (const { mesh } of solids) count += mesh.triangles.length / 3;
@@ -45,35 +45,7 @@ export function trianglesOf(solids: readonly Solid[]): Triangles {
       rawSolid[at++] = s;
     }
   });
-  const order = Int32Array.from({ length: count }, (_, k) => k);
-  const bounds: number[] = [];
-  // A leaf holds its first triangle and how many; a branch 0 triangles and the place of its second child.
-  const first: number[] = [];
-  const held: number[] = [];
-  const middle = (k: number, axis: number): number => boxes[k * 6 + axis]! + boxes[k * 6 + 3 + axis]!;
-  const build = (from: number, to: number): void => {
-    const node = first.length;
-    const box = [1, 1, 1, -1, -1, -1].map((sign) => sign * Number.POSITIVE_INFINITY);
-    for (let k = from; k < to; k++) {
-      for (let axis = 0; axis < 3; axis++) {
-        box[axis] = Math.min(box[axis]!, boxes[order[k]! * 6 + axis]!);
-        box[axis + 3] = Math.max(box[axis + 3]!, boxes[order[k]! * 6 + 3 + axis]!);
-      }
-    }
-    bounds.push(...box);
-    first.push(from);
-    held.push(to - from);
-    if (to - from <= LEAF) return;
-    const sizes = [0, 1, 2].map((axis) => box[axis + 3]! - box[axis]!);
-    const axis = sizes.indexOf(Math.max(...sizes));
-    const half = (from + to) >> 1;
-    order.subarray(from, to).sort((a, b) => middle(a, axis) - middle(b, axis) || a - b);
-    held[node] = 0;
-    build(from, half);
-    first[node] = first.length;
-    build(half, to);
-  };
-  if (count > 0) build(0, count);
+  const { order, bounds, first, held } = splitTriangles(boxes, count);
   const box = Float64Array.from(bounds);
   const firstOf = Int32Array.from(first);
   const heldBy = Int32Array.from(held);
@@ -86,6 +58,36 @@ export function trianglesOf(solids: readonly Solid[]): Triangles {
   const stack = new Int32Array(64);
   const met = new Int32Array(1);
 
+  /** Length to a triangle, from either side; `best` where it lies no nearer. */
+  function meet(k: number, x: number, y: number, z: number, dx: number, dy: number, dz: number, best: number): number {
+    const o = k * 9;
+    const e1x = data[o + 3]!;
+    const e1y = data[o + 4]!;
+    const e1z = data[o + 5]!;
+    const e2x = data[o + 6]!;
+    const e2y = data[o + 7]!;
+    const e2z = data[o + 8]!;
+    const px = dy * e2z - dz * e2y;
+    const py = dz * e2x - dx * e2z;
+    const pz = dx * e2y - dy * e2x;
+    const twice = e1x * px + e1y * py + e1z * pz;
+    if (twice === 0) return best;
+    const over = 1 / twice;
+    const sx = x - data[o]!;
+    const sy = y - data[o + 1]!;
+    const sz = z - data[o + 2]!;
+    const u = (sx * px + sy * py + sz * pz) * over;
+    // A hair wide, so that nothing slips between neighbours.
+    if (u < -1e-9 || u > 1 + 1e-9) return best;
+    const qx = sy * e1z - sz * e1y;
+    const qy = sz * e1x - sx * e1z;
+    const qz = sx * e1y - sy * e1x;
+    const v = (dx * qx + dy * qy + dz * qz) * over;
+    if (v < -1e-9 || u + v > 1 + 1e-9) return best;
+    const t = (e2x * qx + e2y * qy + e2z * qz) * over;
+    return t > SKIP && t < best ? t : best;
+  }
+
   function search(
     x: number,
     y: number,
@@ -97,7 +99,9 @@ export function trianglesOf(solids: readonly Solid[]): Triangles {
     any: boolean,
   ): number {
     if (count === 0) return most;
-    const [ix, iy, iz] = [1 / dx, 1 / dy, 1 / dz];
+    const ix = 1 / dx;
+    const iy = 1 / dy;
+    const iz = 1 / dz;
     let best = most;
     let depth = 0;
     stack[depth++] = 0;
@@ -143,32 +147,8 @@ export function trianglesOf(solids: readonly Solid[]): Triangles {
       }
       const start = firstOf[node]!;
       for (let k = start; k < start + held; k++) {
-        const o = k * 9;
-        const e1x = data[o + 3]!;
-        const e1y = data[o + 4]!;
-        const e1z = data[o + 5]!;
-        const e2x = data[o + 6]!;
-        const e2y = data[o + 7]!;
-        const e2z = data[o + 8]!;
-        const px = dy * e2z - dz * e2y;
-        const py = dz * e2x - dx * e2z;
-        const pz = dx * e2y - dy * e2x;
-        const twice = e1x * px + e1y * py + e1z * pz;
-        if (twice === 0) continue;
-        const over = 1 / twice;
-        const sx = x - data[o]!;
-        const sy = y - data[o + 1]!;
-        const sz = z - data[o + 2]!;
-        const u = (sx * px + sy * py + sz * pz) * over;
-        // A hair wide, so that nothing slips between neighbours.
-        if (u < -1e-9 || u > 1 + 1e-9) continue;
-        const qx = sy * e1z - sz * e1y;
-        const qy = sz * e1x - sx * e1z;
-        const qz = sx * e1y - sy * e1x;
-        const v = (dx * qx + dy * qy + dz * qz) * over;
-        if (v < -1e-9 || u + v > 1 + 1e-9) continue;
-        const t = (e2x * qx + e2y * qy + e2z * qz) * over;
-        if (t > SKIP && t < best) {
+        const t = meet(k, x, y, z, dx, dy, dz, best);
+        if (t < best) {
           best = t;
           met[0] = k;
           if (any) return t;
