@@ -12,7 +12,7 @@ packages();
 const check = process.argv.includes("--check");
 const esbuild = await import("esbuild");
 const out = mkdtempSync(join(root, "node_modules/.docs-"));
-const rooms = ["units", "geometry", "chemistry", "gas", "heat", "plants", "animals"];
+const rooms = ["units", "geometry", "chemistry", "gas", "heat", "light", "plants", "animals"];
 
 async function load(room) {
   const file = join(out, `${room}.mjs`);

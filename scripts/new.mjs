@@ -30,7 +30,7 @@ function write(path, text) {
   console.log(`wrote ${path}`);
 }
 
-const rooms = ["chemistry", "gas", "heat", "plants", "animals", "geometry", "units"];
+const rooms = ["chemistry", "gas", "heat", "light", "plants", "animals", "geometry", "units"];
 
 const kinds = {
   relation() {

@@ -4,6 +4,7 @@ import type { CalcOptions } from "./commands/calc.ts";
 import type { CheckOptions } from "./commands/check.ts";
 import type { CompareOptions } from "./commands/compare.ts";
 import type { DayOptions } from "./commands/day.ts";
+import type { LayOptions } from "./commands/lay.ts";
 import type { NewOptions } from "./commands/new.ts";
 import type { ServeCommandOptions } from "./commands/serve.ts";
 import type { VolumesOptions } from "./commands/volumes.ts";
@@ -106,6 +107,20 @@ function program(done: (code: number) => void): Command {
     .action(async (file: string, o: VolumesOptions) =>
       done((await import("./commands/volumes.ts")).volumesCommand(file, o)),
     );
+
+  verb(
+    "lay",
+    "begin the scape from a form: bed, stones, wood and plants for this tank",
+    "lentic lay plan.yaml --form valley --seed 3 --write",
+  )
+    .argument("<file>", planFile)
+    .option("--form <name>", "island, mound, valley, triangle, street or bank")
+    .option("--seed <number>", "another number gives another layout of the form", "1")
+    .option("--stone <material>", "rock to use")
+    .option("--wood <material>", "wood to use")
+    .option("--write", "into the file; on standard output when left out")
+    .addOption(json("changes and what to buy as JSON"))
+    .action(async (file: string, o: LayOptions) => done((await import("./commands/lay.ts")).layCommand(file, o)));
 
   verb(
     "bill",

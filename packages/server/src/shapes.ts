@@ -40,7 +40,15 @@ export const summaryShape = z
   .openapi("TankSummary");
 
 export const recordShape = summaryShape
-  .extend({ text: z.string(), canUndo: z.boolean(), canRedo: z.boolean() })
+  .extend({
+    text: z.string(),
+    raw: z
+      .record(z.string(), z.unknown())
+      .nullable()
+      .openapi({ description: "The plan as it reads; null when it does not" }),
+    canUndo: z.boolean(),
+    canRedo: z.boolean(),
+  })
   .openapi("Tank");
 
 export const revisionShape = z

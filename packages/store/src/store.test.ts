@@ -4,6 +4,7 @@ import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { readPlan } from "@lentic/core/plan";
 import Sqlite from "better-sqlite3";
 import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -120,6 +121,8 @@ for (const place of places) {
         canUndo: false,
       });
       expect(tank.text).toBe(example);
+      const reading = readPlan(example);
+      expect(tank.raw).toEqual(reading.ok ? reading.raw : null);
       expect((await store.tank(tank.id))?.text).toBe(example);
       expect((await store.tanks()).map((t) => t.id)).toContain(tank.id);
     });

@@ -1,5 +1,5 @@
 import { randomUUID } from "node:crypto";
-import { applyChanges, type Change, type Fault, type Plan, readPlan } from "@lentic/core/plan";
+import { applyChanges, type Change, type Fault, type Plan, type RawPlan, readPlan } from "@lentic/core/plan";
 import type { Kysely, Transaction } from "kysely";
 import { sql } from "kysely";
 import { connect, kindOf, migrate } from "./open.ts";
@@ -16,6 +16,8 @@ export interface TankSummary {
 
 export interface TankRecord extends TankSummary {
   readonly text: string;
+  /** The plan as it reads, so that nobody has to read the text again; null when it does not read. */
+  readonly raw: RawPlan | null;
   readonly canUndo: boolean;
   readonly canRedo: boolean;
 }
@@ -146,7 +148,15 @@ class SqlStore implements Store {
       .where("revision", "=", tank.revision)
       .executeTakeFirstOrThrow();
     const { undo, redo } = steps(revisions);
-    return { ...summary(tank), place: placeOf(text), text, canUndo: undo !== null, canRedo: redo !== null };
+    const reading = readPlan(text);
+    return {
+      ...summary(tank),
+      place: placeOf(text),
+      text,
+      raw: reading.ok ? reading.raw : null,
+      canUndo: undo !== null,
+      canRedo: redo !== null,
+    };
   }
 
   private found(db: Db, id: string): Promise<TankTable | undefined> {

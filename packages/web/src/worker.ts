@@ -17,8 +17,8 @@ import {
   applyToRaw,
   type Change,
   type Fault,
+  mergePatch,
   type RawPlan,
-  readPlan,
   resolvePlan,
   sameJson,
   squash,
@@ -80,22 +80,30 @@ let start: Float64Array | undefined;
 const options = (reader: Reader) => ({ units: reader.units, hour: reader.hour, ...(start ? { start } : {}) });
 
 const api = {
-  open(text: string): ({ ok: true } & Opened) | Failed {
-    const reading = readPlan(text);
-    if (!reading.ok) return { ok: false, problem: { kind: "faults", faults: reading.faults } };
-    return { ok: true, raw: reading.raw, notes: reading.notes, alternatives: reading.plan.alternatives };
+  /** Opens a plan as the server read it; a text that it could not read is read here, for its faults. */
+  async open(plan: { readonly text: string; readonly raw: RawPlan | null }): Promise<({ ok: true } & Opened) | Failed> {
+    if (!plan.raw) {
+      const { readPlan } = await import("./read-text.ts");
+      const reading = readPlan(plan.text);
+      if (!reading.ok) return { ok: false, problem: { kind: "faults", faults: reading.faults } };
+      return { ok: true, raw: reading.raw, notes: reading.notes, alternatives: reading.plan.alternatives };
+    }
+    const resolved = resolvePlan(plan.raw);
+    if (!resolved.ok) return { ok: false, problem: { kind: "faults", faults: resolved.faults } };
+    return { ok: true, raw: plan.raw, notes: resolved.notes, alternatives: resolved.plan.alternatives };
   },
 
   /** Changes that an alternative makes of the plan, as one trial. */
-  alternative(text: string, name: string): { ok: true; changes: readonly Change[] } | Failed {
-    const base = readPlan(text);
-    const other = readPlan(text, { alternative: name });
-    if (!base.ok) return { ok: false, problem: { kind: "faults", faults: base.faults } };
-    if (!other.ok) return { ok: false, problem: { kind: "faults", faults: other.faults } };
+  alternative(raw: RawPlan, name: string): { ok: true; changes: readonly Change[] } | Failed {
+    const patch = valueAt(raw, ["alternatives", name]);
+    const other = mergePatch(raw, patch ?? {});
+    const resolved = resolvePlan(other as RawPlan);
+    if (!resolved.ok) return { ok: false, problem: { kind: "faults", faults: resolved.faults } };
+    const after = other as RawPlan;
     const changes: Change[] = [];
-    for (const key of new Set([...Object.keys(base.raw), ...Object.keys(other.raw)])) {
-      if (key === "alternatives" || sameJson(base.raw[key], other.raw[key])) continue;
-      changes.push({ name, path: [key], before: base.raw[key], after: other.raw[key] });
+    for (const key of new Set([...Object.keys(raw), ...Object.keys(after)])) {
+      if (key === "alternatives" || sameJson(raw[key], after[key])) continue;
+      changes.push({ name, path: [key], before: raw[key], after: after[key] });
     }
     return { ok: true, changes };
   },

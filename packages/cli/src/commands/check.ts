@@ -1,4 +1,3 @@
-import { realpathSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { clock, dayReport, type UnitSystem } from "@lentic/core/design";
 import { type Entry, type Field, fields, formatPlan, readPlan } from "@lentic/core/plan";
 import { convert, convertAmount, displayUnit, molarMass } from "@lentic/core/units";
@@ -6,6 +5,7 @@ import { exit, faultLines, InputError } from "../fault.ts";
 import { fileWord, readText } from "../input.ts";
 import { paperOf, table, toJson, working, wrap } from "../paper.ts";
 import { type FailOn, findingLines, findingsCode } from "../report.ts";
+import { rewrite } from "../rewrite.ts";
 
 export interface CheckOptions {
   readonly units: UnitSystem;
@@ -65,19 +65,6 @@ function valueCells({ path, value, unit }: Assumption, units: UnitSystem): strin
       ? convertAmount(value, from, to, molarMass(field.ion))
       : convert(value, from, to);
   return [String(Number(told.toPrecision(4))), to === "1" ? "" : displayUnit(to)];
-}
-
-/** Writes beside and moves over, so that a crash leaves the old file whole; links and rights stay as they are. */
-function rewrite(file: string, text: string): void {
-  const target = realpathSync(file);
-  const beside = `${target}.new-${process.pid}`;
-  try {
-    writeFileSync(beside, text, { mode: statSync(target).mode });
-    renameSync(beside, target);
-  } catch (error) {
-    rmSync(beside, { force: true });
-    throw new InputError(`${file} cannot be written: ${(error as Error).message}`);
-  }
 }
 
 /** Reads a plan: its faults with their places, or what was assumed and what its day shows. */

@@ -1,6 +1,18 @@
 import type { Leaf, SectionScene } from "../drawing/index.ts";
 import { type AnimalFact, findAnimal, findPlant, findSubstrate, type PlantFact } from "../facts/index.ts";
-import { type LampPlan, type Plan, tankVolumes } from "../plan/index.ts";
+import { type BoxSizes, boxSizes, fieldFromCorners, type HeightField, sumFields } from "../geometry/index.ts";
+import {
+  boxOf,
+  type FloorPoint,
+  type HardscapePlan,
+  type LampPlan,
+  layerField,
+  type Plan,
+  pieceForm,
+  pieceStanding,
+  tankVolumes,
+} from "../plan/index.ts";
+import { type Point3, placeDirection } from "../solids/index.ts";
 
 /** Leaf shapes by genus where the growth form alone would mislead the eye. */
 const leaves: Readonly<Record<string, Leaf>> = {
@@ -46,13 +58,21 @@ function bodyOf(fact: AnimalFact): SectionScene["animals"][number]["body"] {
   return "slender";
 }
 
-const depths: Readonly<Record<PlantFact["zone"], number>> = {
-  foreground: 0.2,
-  midground: 0.5,
-  background: 0.85,
-  epiphyte: 0.6,
-  floating: 0.5,
-};
+/** How far an area reaches along the length, as a share of it. */
+function extentOf(outline: readonly FloorPoint[]): number {
+  const xs = outline.map(([x]) => x);
+  return Math.max(...xs) - Math.min(...xs);
+}
+
+function textureOf({ shape }: HardscapePlan): "layered" | "rounded" | "faceted" {
+  return shape.value === "irregular" ? "faceted" : shape.value;
+}
+
+/** Direction of a piece's beds or grain where it lies. */
+function grainDirection(piece: HardscapePlan): Point3 {
+  const { tip, lean, turn } = piece;
+  return placeDirection(pieceForm(piece).grain, { tip: tip.value, lean: lean.value, turn: turn.value });
+}
 
 /** A small number from a name, so that a tank always looks the same. */
 export function seedOf(text: string): number {
@@ -86,11 +106,19 @@ export function lampCaption({ kind, power, strength }: LampPlan): string {
   return `${kind.value} lamp, ${Math.round(power.value)} W at ${Math.round(strength.value * 100)} %`;
 }
 
+function groundOf(layers: readonly HeightField[], { length, width }: BoxSizes): HeightField {
+  const bare = { frontLeft: 0, frontRight: 0, backLeft: 0, backRight: 0 };
+  return layers.length > 0 ? sumFields(layers) : fieldFromCorners({ length, width, columns: 2, rows: 2 }, bare);
+}
+
 /** What the section drawing needs to know of a plan. */
 export function sceneOf(plan: Plan, water?: { temperature: number }): SectionScene {
   const { tank, light, co2, filter, air, heater } = plan;
   const inside = tank.length.value - 2 * tank.glass.value;
   const volumes = tankVolumes(plan);
+  const box = boxSizes(boxOf(plan));
+  const layers = plan.substrate.map((layer) => layerField(layer, box.length, box.width));
+  const ground = groundOf(layers, box);
   return {
     tank: {
       length: tank.length.value,
@@ -101,20 +129,23 @@ export function sceneOf(plan: Plan, water?: { temperature: number }): SectionSce
       waterLine: volumes.waterDepth,
       cover: tank.cover.value,
     },
-    layers: plan.substrate.map((layer) => ({
+    layers: plan.substrate.map((layer, i) => ({
       material: grainOf(layer.material),
       frontLeft: layer.frontLeft.value,
       frontRight: layer.frontRight.value,
       backLeft: layer.backLeft.value,
       backRight: layer.backRight.value,
+      ...(layer.heights || layer.within ? { field: layers[i]! } : {}),
     })),
     hardscape: plan.hardscape.map((piece) => ({
       kind: piece.kind,
-      texture: /slate|shale|sandstone|gneiss/.test(piece.material)
-        ? "layered"
-        : /lava|pumice/.test(piece.material)
-          ? "rounded"
-          : "faceted",
+      texture: textureOf(piece),
+      form: {
+        kind: piece.kind,
+        texture: piece.shape.value,
+        mesh: pieceStanding(piece, ground).mesh,
+        grain: grainDirection(piece),
+      },
       at: piece.at.value,
       depth: piece.depth.value,
       width: piece.width.value,
@@ -128,11 +159,10 @@ export function sceneOf(plan: Plan, water?: { temperature: number }): SectionSce
         label: fact.name,
         form: fact.form,
         at: p.at.value,
-        depth: depths[fact.zone],
-        width: Math.max(
-          fact.spread,
-          Math.min(inside, p.cover.value * inside * (fact.zone === "foreground" ? 1.4 : 1.1)),
-        ),
+        depth: p.depth.value,
+        width: p.outline
+          ? inside * extentOf(p.outline)
+          : Math.max(fact.spread, Math.min(inside, p.cover.value * inside * (fact.zone === "foreground" ? 1.4 : 1.1))),
         height: p.height.value,
         ...(leaf ? { leaf } : {}),
       };

@@ -2,6 +2,7 @@
  * The ground: its height anywhere, and its drawing as a cut at the front third of the depth with the slope that rises
  * behind it. Soil and sand are stippled, coarse layers drawn as open grains.
  */
+import { fieldHeight } from "../geometry/index.ts";
 import type { Frame } from "./frame.ts";
 import { clamp, mix, type Point, smooth } from "./geometry.ts";
 import { type DrawingNode, element, group, paths } from "./node.ts";
@@ -20,6 +21,7 @@ export interface Ground {
 }
 
 function thicknessAt(layer: SectionLayer, along: number, depth: number): number {
+  if (layer.field) return fieldHeight(layer.field, along * layer.field.length, depth * layer.field.width);
   // The bank keeps level by the panes and rises between, as soil banked against hardscape does.
   const u = smooth((along - 0.06) / 0.88);
   const v = depth ** 1.3;

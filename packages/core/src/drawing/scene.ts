@@ -1,5 +1,7 @@
 /** What is to be drawn, in plain figures, and how a careless input is made drawable. */
+import type { HeightField } from "../geometry/index.ts";
 import { clamp } from "./geometry.ts";
+import type { PieceForm } from "./mesh-piece.ts";
 
 export type Texture = "layered" | "faceted" | "rounded";
 export type PlantForm = "stem" | "rosette" | "runner" | "carpet" | "moss" | "bulb" | "rhizome" | "floating";
@@ -27,6 +29,8 @@ export interface SectionLayer {
   readonly frontRight: number;
   readonly backLeft: number;
   readonly backRight: number;
+  /** Its thickness all over the floor, m, where it is more than its corners tell. */
+  readonly field?: HeightField;
 }
 
 export interface SectionHardscape {
@@ -42,6 +46,8 @@ export interface SectionHardscape {
   readonly height: number;
   /** -1 leans 45° to the left, 0 stands upright, 1 leans 45° to the right. */
   readonly lean: number;
+  /** Its own form where it lies: x from the left pane, y from the front pane, z up from the floor, m. */
+  readonly form?: PieceForm;
 }
 
 export interface SectionPlant {
@@ -184,6 +190,7 @@ export function drawable(scene: SectionScene): DrawnScene {
       frontRight: thickness(layer.frontRight),
       backLeft: thickness(layer.backLeft),
       backRight: thickness(layer.backRight),
+      ...(layer.field && squeeze === 1 ? { field: layer.field } : {}),
     })),
     hardscape: scene.hardscape.map((piece) => ({
       ...piece,

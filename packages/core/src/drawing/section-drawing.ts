@@ -5,9 +5,11 @@ import { CAPTION_SIZE, type Frame, frameOf, millimetres, type SectionOptions } f
 import { type Box, clamp, mix, overlap, type Point, grown as widened } from "./geometry.ts";
 import { apron, CUT, drawCut, drawSlope, type Ground, groundOf } from "./ground.ts";
 import { type Disc, placeDiscs, spreadOut } from "./labels.ts";
+import { type Lettering, SMALL, text, textBox } from "./lettering.ts";
 import { drawBeam, drawLamp, drawSurface, drawWater, lampSpan } from "./light.ts";
 import { type DrawingNode, element, group, paths } from "./node.ts";
 import { Pen, round1 } from "./pen.ts";
+import { drawForm } from "./piece-in-section.ts";
 import { coverOf, drawPlant, tonesOf } from "./plants.ts";
 import { type DrawnScene, drawable, type Place, type SectionScene } from "./scene.ts";
 import type { Item, Stage } from "./stage.ts";
@@ -47,33 +49,6 @@ export interface SectionDrawing {
 }
 
 const KEY_RADIUS = 7.5;
-
-function text(className: string, x: number, y: number, content: string, anchor?: "end" | "middle"): DrawingNode {
-  return element(
-    "text",
-    { class: className, x: round1(x), y: round1(y), ...(anchor ? { "text-anchor": anchor } : {}) },
-    [content],
-  );
-}
-
-interface Lettering {
-  readonly nodes: DrawingNode[];
-  readonly boxes: Box[];
-}
-
-/** Lettering px. */
-const SMALL = 11.5;
-
-const textBox = (
-  x: number,
-  baseline: number,
-  width: number,
-  size: number,
-  anchor: "start" | "middle" | "end" = "start",
-): Box => {
-  const left = anchor === "start" ? x : anchor === "end" ? x - width : x - width / 2;
-  return { left, right: left + width, top: baseline - size * 0.78, bottom: baseline + size * 0.24 };
-};
 
 function caption(scene: DrawnScene, frame: Frame): Lettering {
   const nodes: DrawingNode[] = [];
@@ -327,7 +302,9 @@ export function sectionDrawing(input: SectionScene, options: DrawingOptions = {}
 
   const pieces = scene.hardscape.map((piece, i) => ({
     piece,
-    drawn: (piece.kind === "wood" ? drawWood : drawStone)(scene, frame, ground, piece, i),
+    drawn: piece.form
+      ? drawForm(scene, frame, piece, piece.form, i)
+      : (piece.kind === "wood" ? drawWood : drawStone)(scene, frame, ground, piece, i),
   }));
   // What lies behind a nearer stone is no place to be seen on.
   const hidden = ([x, y]: Point, depth: number): boolean =>

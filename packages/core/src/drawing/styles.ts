@@ -196,6 +196,7 @@ ${groundRules}
 .d-open{stroke:var(--d-grain)}.d-open-in{stroke:var(--d-gravel)}
 .d-layer-line{fill:none;stroke:var(--d-grain);stroke-width:.6}.d-cut{fill:none;stroke:var(--ink);stroke-width:1.3}
 .d-stone{stroke:var(--d-stone-line);stroke-width:.75}${stoneRules}
+.d-mass{stroke-width:1.5;paint-order:stroke}.d-face{stroke:none}.d-crease{fill:none;stroke:var(--d-stone-line);stroke-width:.55;opacity:.85;stroke-linecap:round}
 .d-bed{fill:none;stroke:var(--d-stone-line);stroke-width:.5;opacity:.75}.d-stone-dots{stroke:var(--d-stone-line);stroke-width:.9;opacity:.7}
 .d-wood{fill:var(--d-wood);stroke:var(--d-wood-line);stroke-width:1.9;paint-order:stroke}.d-wood-shade{fill:var(--d-wood-shade);opacity:.62}.d-wood-light{fill:none;stroke:var(--d-wood-light);stroke-width:1.2;stroke-linecap:round;opacity:.8}
 .d-bark,.d-knot{fill:none;stroke:var(--d-wood-line);stroke-width:.45;opacity:.8;stroke-linecap:round}.d-knot{stroke-width:.6}
@@ -223,5 +224,14 @@ ${toneRules}
 .d-lead{fill:none;stroke:var(--ink);stroke-width:.6}.d-lead-dot{fill:var(--ink)}
 .d-key{fill:var(--raised);stroke:var(--ink);stroke-width:.6}.d-key-mark,.d-key-number{font-size:11.5px;font-weight:600;fill:var(--ink)}.d-key-name{font:italic 400 12.5px ${SERIF};fill:var(--ink-2)}
 .d-hit{fill:transparent}.d-bar{fill:var(--ink)}.d-warn .d-word{fill:var(--warn);font-weight:600}.d-hatch{fill:none;stroke:var(--warn);stroke-width:1.1}
+.d-plan-glass{fill:none;stroke:var(--ink);stroke-width:1}.d-plan-sand{stroke:var(--d-grain);stroke-width:.5;stroke-dasharray:1 2}
+.d-zone-area{fill:var(--leaf-tint);fill-opacity:.72;stroke:var(--leaf);stroke-width:1;stroke-dasharray:5 3}.d-afloat .d-zone-area{fill:none;stroke:var(--water)}
+.d-plan-leaf{fill:none;stroke:var(--leaf);stroke-width:.7;stroke-linecap:round;opacity:.8}.d-plan-pad{fill:var(--leaf-tint);stroke:var(--leaf);stroke-width:.6;opacity:.9}
+.d-zone-key{font:italic 500 18px ${SERIF};fill:var(--ink);text-anchor:middle;paint-order:stroke;stroke:var(--paper);stroke-width:3px}
+.d-height{fill:none;stroke:var(--d-grain);stroke-width:.9;stroke-dasharray:1 3;stroke-linecap:round}.d-height-figure,.d-light-figure{font-size:10.5px;text-anchor:middle;paint-order:stroke;stroke:var(--paper);stroke-width:3px}.d-height-figure{fill:var(--ink-2)}
+.d-light{fill:none;stroke:var(--water);stroke-width:1.15}.d-light-figure{fill:var(--water);font-weight:600}
+.d-plan-lamp-edge{fill:var(--d-beam);fill-opacity:.12;stroke:var(--ink-3);stroke-width:.8;stroke-dasharray:8 3 2 3}.d-edge{fill:none;stroke:var(--ink-2);stroke-width:1}
+.d-aid{fill:none;stroke:var(--ink-3);stroke-width:.7;stroke-dasharray:2 4}.d-golden{stroke-dasharray:8 4}.d-centred{text-anchor:middle}.d-haloed{paint-order:stroke;stroke:var(--paper);stroke-width:6px}
+.d-locked{opacity:.86}
 .d-mark-disc{fill:var(--ink)}.d-mark-letter{font-size:10.5px;font-weight:600;fill:var(--paper)}
 `;

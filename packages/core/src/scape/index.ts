@@ -29,6 +29,22 @@ export {
   targetName,
   turnTo,
 } from "./edits.ts";
+export { type FormInput, type FormName, type FormParts, formChanges, forms, layForm } from "./forms/index.ts";
+export {
+  fullHours,
+  type GroundLight,
+  groundAt,
+  type LightBudget,
+  type LightReport,
+  lampWeights,
+  levels,
+  lightAt,
+  lightFindings,
+  lightReport,
+  type PieceLight,
+  type ZoneLight,
+} from "./light-report.ts";
+export { LampError, type LampSource, type LightScene, lampsOf, lightScene } from "./light-scene.ts";
 export type { PlacedPiece } from "./pieces.ts";
 export { type Scape, type ScapeLayer, scapeOf } from "./scape.ts";
 export { areaAbout, letterOf, portionsFor, type Zone } from "./zones.ts";

@@ -1,4 +1,4 @@
-import type { Change, Fault } from "@lentic/core/plan";
+import type { Change, Fault, RawPlan } from "@lentic/core/plan";
 
 export interface TankSummary {
   readonly id: string;
@@ -12,6 +12,8 @@ export interface TankSummary {
 
 export interface TankRecord extends TankSummary {
   readonly text: string;
+  /** The plan as it reads; null when it does not. */
+  readonly raw: RawPlan | null;
   readonly canUndo: boolean;
   readonly canRedo: boolean;
 }

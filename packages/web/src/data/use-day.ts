@@ -2,6 +2,7 @@ import type { DayDoubt, DayReport, Knob, KnobId, QuickDay, Suits, UnitSystem } f
 import type { Change, RawPlan } from "@lentic/core/plan";
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { DayProblem, Opened } from "../worker.ts";
+import type { TankRecord } from "./api.ts";
 import { dayWorker, Latest } from "./day-client.ts";
 
 interface DayView {
@@ -36,10 +37,16 @@ const rest = 180;
 
 /**
  * The day of a plan with changes on trial: curves at once, the rest shortly after.
- * @param text the plan file; @param first changes on trial when the tank is opened
+ * @param tank its plan; @param first changes on trial when the tank is opened
  */
-export function useDay(text: string | null, first: readonly Change[], units: UnitSystem, hour: number): Day {
-  const [opened, setOpened] = useState<{ text: string; value: Opened } | null>(null);
+export function useDay(
+  tank: Pick<TankRecord, "text" | "raw">,
+  first: readonly Change[],
+  units: UnitSystem,
+  hour: number,
+): Day {
+  const [opened, setOpened] = useState<Opened | null>(null);
+  const { text, raw: read } = tank;
   const [view, setView] = useState<DayView | null>(null);
   const [full, setFull] = useState<FullView | null>(null);
   const [problem, setProblem] = useState<DayProblem | null>(null);
@@ -84,17 +91,16 @@ export function useDay(text: string | null, first: readonly Change[], units: Uni
   );
 
   useEffect(() => {
-    if (text === null) return;
     let live = true;
     void (async () => {
-      const answer = await dayWorker().open(text);
+      const answer = await dayWorker().open({ text, raw: read });
       if (!live) return;
       if (!answer.ok) {
         setProblem(answer.problem);
         return;
       }
       raw.current = answer.raw;
-      setOpened({ text, value: answer });
+      setOpened(answer);
       const kept = await dayWorker().quick(answer.raw, [], reader.current);
       if (!live) return;
       if (kept.ok) setKeptKnobs(kept.knobs);
@@ -103,7 +109,7 @@ export function useDay(text: string | null, first: readonly Change[], units: Uni
     return () => {
       live = false;
     };
-  }, [text, ask]);
+  }, [text, read, ask]);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: another unit or hour is another way of reading the same day
   useEffect(() => {
@@ -111,7 +117,7 @@ export function useDay(text: string | null, first: readonly Change[], units: Uni
   }, [units, hour]);
 
   return {
-    opened: opened?.value ?? null,
+    opened,
     view,
     full,
     problem,

@@ -23,7 +23,7 @@ export function useReading(text: string): Read | null {
     let live = true;
     const ask = (): void =>
       queue.ask(async () => {
-        const answer = await dayWorker("desk").open(text);
+        const answer = await dayWorker("desk").open({ text, raw: null });
         if (!live) return;
         if (answer.ok) setRead({ text, faults: [], alternatives: answer.alternatives });
         else if (answer.problem.kind === "faults") setRead({ text, faults: answer.problem.faults, alternatives: [] });

@@ -1,5 +1,5 @@
 import { clock, type Finding, type KnobId, type Remedy } from "@lentic/core/design";
-import type { Change } from "@lentic/core/plan";
+import type { Change, RawPlan } from "@lentic/core/plan";
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { useLocation } from "wouter";
 import type { TankRecord } from "../data/api.ts";
@@ -47,7 +47,7 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
   const [pinned, setPinned] = useState<Trial["pinned"]>(stored?.pinned ?? null);
   const [cursor, setCursor] = useState<{ hour: number; name: string }>(() => ({ hour: hourNow(), name: "now" }));
   const [chosen, setChosen] = useState("co2-at-lights-on");
-  const day = useDay(tank.text, stored?.changes ?? [], units, Math.round(cursor.hour * 4) / 4);
+  const day = useDay(tank, stored?.changes ?? [], units, Math.round(cursor.hour * 4) / 4);
   const { view, full } = day;
   const trial = view?.trial ?? stored?.changes ?? [];
   const current = full && full.of === trial ? full : null;
@@ -121,7 +121,7 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
   }, [past, trial, tank.revision, day.setTrial, door]);
   const keep = useCallback(() => door.keep([...new Set(trial.map((c) => c.name))].join(", "), trial), [door, trial]);
 
-  const pinnedDay = usePinned(tank.text, pinned?.changes ?? null, units);
+  const pinnedDay = usePinned(day.opened?.raw ?? null, pinned?.changes ?? null, units);
   const [stripBox, stripWidth] = useWidth(440);
   const [sectionBox, sectionWidth] = useWidth(720);
   const compact = sectionWidth < 560;
@@ -277,7 +277,7 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
             </button>
           </div>
           <Alternatives
-            text={tank.text}
+            raw={day.opened?.raw ?? null}
             names={day.opened?.alternatives ?? []}
             onTry={(name, changes) => {
               recall();
@@ -308,7 +308,7 @@ export function TodayPage({ tank, door }: { tank: TankRecord; door: TankDoor }) 
 }
 
 function Alternatives(p: {
-  text: string;
+  raw: RawPlan | null;
   names: readonly string[];
   onTry: (name: string, changes: readonly Change[]) => void;
 }) {
@@ -322,7 +322,8 @@ function Alternatives(p: {
           key={name}
           className="link"
           onClick={async () => {
-            const answer = await dayWorker().alternative(p.text, name);
+            if (!p.raw) return;
+            const answer = await dayWorker().alternative(p.raw, name);
             if (answer.ok) p.onTry(name, answer.changes);
           }}
         >
@@ -348,26 +349,24 @@ function programmeOf(plan: PlanView) {
 }
 
 /** The day that is pinned behind the present one. */
-function usePinned(text: string, changes: readonly Change[] | null, units: "metric" | "us") {
+function usePinned(raw: RawPlan | null, changes: readonly Change[] | null, units: "metric" | "us") {
   const [day, setDay] = useState<{
     curves: NonNullable<ReturnType<typeof useDay>["view"]>["quick"]["curves"];
     plan: PlanView;
   } | null>(null);
   useEffect(() => {
-    if (!changes) {
+    if (!changes || !raw) {
       setDay(null);
       return;
     }
     let live = true;
     void (async () => {
-      const opened = await dayWorker().open(text);
-      if (!opened.ok) return;
-      const answer = await dayWorker().quick(opened.raw, changes, { units, hour: 12 });
+      const answer = await dayWorker().quick(raw, changes, { units, hour: 12 });
       if (live && answer.ok) setDay({ curves: answer.quick.curves, plan: answer.quick.plan });
     })();
     return () => {
       live = false;
     };
-  }, [text, changes, units]);
+  }, [raw, changes, units]);
   return day;
 }

@@ -41,6 +41,14 @@ function toElement(node: DrawingNode | string, key: number, onFigure: (id: strin
   return createElement(node.tag, attributes, ...(node.children ?? []).map((c, i) => toElement(c, i, onFigure)));
 }
 
+/** Long lists of numbers stand in the key by their length and sum. */
+function summed(_: string, value: unknown): unknown {
+  if (!(value instanceof Float64Array || value instanceof Uint32Array)) return value;
+  let sum = 0;
+  for (let i = 0; i < value.length; i++) sum += value[i]! * (1 + (i % 97));
+  return [value.length, sum];
+}
+
 /** The tank in section, to scale, with its figures in their places; each figure opens its working. */
 export const Section = memo(function Section({
   scene,
@@ -52,7 +60,7 @@ export const Section = memo(function Section({
   label,
 }: SectionProps) {
   // the drawing is costly and stays while figures change under the finger
-  const key = JSON.stringify({ ...scene, thermometer: undefined });
+  const key = JSON.stringify({ ...scene, thermometer: undefined }, summed);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key stands for the scene
   const drawing = useMemo(() => {
     const made = sectionDrawing(scene, { width, compact, length, figureRow: true });
