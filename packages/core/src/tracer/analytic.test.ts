@@ -31,51 +31,56 @@ const wide = (side: number, surface: number, index: number, changes: Partial<Sce
     ],
     ...changes,
   });
-const middle = (map: Float64Array): number => map[12]!;
-const direct = (scene: Scene, directNoise = 5e-4): Float64Array =>
+/** Mean of the nine middle cells of 5 x 5, which see nothing of the walls of a wide shallow box. */
+const middle = (map: Float64Array): number => meanOf([6, 7, 8, 11, 12, 13, 16, 17, 18].map((k) => map[k]!));
+/** Everything by paths: an even sky a hair over the water is no lamp for mirror images. */
+const forward = (scene: Scene, photons: number): Float64Array =>
+  trace(scene, { photons, mode: "forward", seed: 4 }).lamps[0]!.ground[0]!;
+const direct = (scene: Scene, directNoise: number): Float64Array =>
   trace(scene, { photons: 0, directNoise }).lamps[0]!.ground[0]!;
 
 describe("over the water", () => {
   test("share of a panel that enters the opening is the view factor: 0.62852", () => {
     // Closed form of two parallel rectangles (catalogue of view factors, J. R. Howell; formula recomputed).
-    const { spill } = trace(tank({ cells: { columns: 2, rows: 2 } }), { photons: 4e6, seed: 3 }).lamps[0]!.budget[0]!;
+    const { spill } = trace(tank({ cells: { columns: 2, rows: 2 } }), { photons: 3e6, seed: 3 }).lamps[0]!.budget[0]!;
     expect(Math.abs(1 - spill - 0.62852)).toBeLessThan(0.0006);
   });
 
   test.each([
-    [1, 0.5],
-    [2, 0.6464],
-    [4.8188, 0.8356],
-  ])("a lobe of exponent %f sends 1 - cos^(m+1) into a cone", (exponent, inside) => {
-    // Without refraction a point at 1 m over an opening of 2 x 2 m: what a disc of radius 1 m takes is exact algebra;
-    // a square is told by its corners, so the cone is cut by the cells that lie within it.
-    const scene = wide(2, 1e-6, 1, {
-      cells: { columns: 200, rows: 200 },
-      lamps: [pointLamp(1, 1, 1, { kind: "lobe", exponent })],
-    });
-    const map = trace(scene, { photons: 4e5, mode: "forward", seed: 5 }).lamps[0]!.ground[0]!;
-    let within = 0;
-    for (let j = 0; j < 200; j++) {
-      for (let i = 0; i < 200; i++) {
-        if (Math.hypot(i - 99.5, j - 99.5) < 100) within += map[j * 200 + i]! * 1e-4;
+    [1, 1, 0.5],
+    [2, 1, 0.6464],
+    [4.8188, 0.5, 0.4775],
+  ])(
+    "a lobe of exponent %f sends 1 - cos^(m+1) into a disc of radius %f at unit distance",
+    (exponent, radius, inside) => {
+      // Exact algebra. Without refraction, cells of 1 cm within the disc.
+      const scene = wide(2, 1e-6, 1, {
+        cells: { columns: 200, rows: 200 },
+        lamps: [pointLamp(1, 1, 1, { kind: "lobe", exponent })],
+      });
+      const map = forward(scene, 4e5);
+      let within = 0;
+      for (let j = 0; j < 200; j++) {
+        for (let i = 0; i < 200; i++) {
+          if (Math.hypot(i - 99.5, j - 99.5) < 100 * radius) within += map[j * 200 + i]! * 1e-4;
+        }
       }
-    }
-    expect(Math.abs(within - (1 - Math.SQRT1_2 ** (exponent + 1)))).toBeLessThan(0.003);
-    expect(Math.abs(within - inside)).toBeLessThan(0.04);
-  });
+      expect(Math.abs(within - inside)).toBeLessThan(0.003);
+    },
+  );
 });
 
 describe("through the surface", () => {
   test("a point lamp: every cell as the closed form of the bent ray", () => {
-    const box = { length: 1.2, width: 1.2, surface: 0.4, index: 1.333 };
+    const box = { length: 1.21, width: 1.21, surface: 0.4, index: 1.333 };
     const scene = tank({
       box,
       bands: [{ absorption: 0.4 }],
       walls: blackWalls(),
-      cells: { columns: 241, rows: 241 },
-      lamps: [pointLamp(0.6, 0.6, 0.55, { kind: "lobe", exponent: 1 })],
+      cells: { columns: 121, rows: 121 },
+      lamps: [pointLamp(0.605, 0.605, 0.55, { kind: "lobe", exponent: 1 })],
     });
-    const map = direct(scene);
+    const map = direct(scene, 5e-4);
     for (const [offset, published] of [
       [0, undefined],
       [0.1, undefined],
@@ -86,14 +91,14 @@ describe("through the surface", () => {
       const got = cellAt(map, scene, offset, 0);
       const path = { height: 0.15, depth: 0.4, offset, index: 1.333, absorption: 0.4 };
       const closed = lampThroughSurface((cosine) => cosine / Math.PI, path);
-      expect(Math.abs(got / closed - 1), `at ${offset} m`).toBeLessThan(3e-4);
-      if (published) expect(Math.abs((got * 100 * Math.PI) / published - 1)).toBeLessThan(0.001);
+      expect(Math.abs(got / closed - 1), `at ${offset} m`).toBeLessThan(0.001);
+      if (published) expect(Math.abs((got * 100 * Math.PI) / published - 1)).toBeLessThan(0.002);
     }
     // On the axis the other way round: I T/(n h' + d')^2 with both ends exchanged, times n^2 (reciprocity).
     const [h, d, n] = [0.15, 0.4, 1.333];
     const T = 1 - ((n - 1) / (n + 1)) ** 2;
     const swapped = ((n * n * T * Math.exp(-0.4 * d)) / (n * h + d) ** 2) * (1 / Math.PI);
-    expect(Math.abs(cellAt(map, scene, 0, 0) / swapped - 1)).toBeLessThan(3e-4);
+    expect(Math.abs(cellAt(map, scene, 0, 0) / swapped - 1)).toBeLessThan(0.001);
     expect(bentRay({ height: h, depth: d, offset: 0, index: n }).entry).toBe(0);
   });
 
@@ -126,7 +131,7 @@ describe("through the surface", () => {
       [0.4, 0.58017],
     ] as const) {
       const scene = wide(1, 0.1, 1.333, { bands: [{ absorption: tau / 0.1 }] });
-      expect(Math.abs(middle(direct(scene)) / passed - 1)).toBeLessThan(0.004);
+      expect(Math.abs(middle(forward(scene, 1e6)) / passed - 1)).toBeLessThan(0.005);
     }
   });
 
@@ -137,9 +142,7 @@ describe("through the surface", () => {
       [0.5, 1.3111],
     ] as const) {
       const scene = wide(4, 0.01, 1.333, { materials: [{ albedo: [albedo] }] });
-      const lamp = trace(scene, { photons: 6e5, smooth: false, directNoise: 5e-4 }).lamps[0]!;
-      const level = middle(lamp.ground[0]!);
-      expect(Math.abs(level / (level - middle(lamp.diffuse[0]!)) / gain - 1)).toBeLessThan(0.004);
+      expect(Math.abs((middle(forward(scene, 1e6)) * 16) / (0.93359 * gain) - 1)).toBeLessThan(0.005);
     }
   });
 });
@@ -173,13 +176,13 @@ describe("walls", () => {
         materials: [matt],
         solids: [{ mesh: block([-0.1, -0.1, 1.0012], [1.1, 1.1, 1.1]), material: 0 }],
       });
-      const lamp = trace(scene, { photons: 4e5, mode: "forward", seed: 2 }).lamps[0]!;
+      const lamp = trace(scene, { photons: 1.5e5, mode: "forward", seed: 2 }).lamps[0]!;
       const budget = lamp.budget[0]!;
       const bottom = budget.ground / (1 - albedo);
       const side = budget.walls / (1 - albedo) / 4;
       const top = budget.solids / (1 - albedo);
       const [b, s, t] = faces;
-      if (b !== undefined) expect(Math.abs(bottom - b)).toBeLessThan(0.004);
+      if (b !== undefined) expect(Math.abs(bottom - b)).toBeLessThan(0.005);
       if (s !== undefined) expect(Math.abs(side - s)).toBeLessThan(0.004);
       if (t !== undefined) expect(Math.abs(top - t)).toBeLessThan(0.004);
       // A slit of 1.2 mm all round lets out 0.08 % of the area's share at each turn.
@@ -197,9 +200,8 @@ describe("in the water", () => {
       [1, 0.5532],
     ] as const) {
       const scene = wide(4, 0.02, 1, { bands: [{ absorption: 0, scattering: depth / 0.02 }] });
-      const lamp = trace(scene, { photons: 8e5, smooth: false, directNoise: 5e-4 }).lamps[0]!;
       // The four by four metres are lit by unit flux.
-      expect(Math.abs((middle(lamp.ground[0]!) * 16) / passed - 1)).toBeLessThan(0.007);
+      expect(Math.abs((middle(forward(scene, 8e5)) * 16) / passed - 1)).toBeLessThan(0.007);
     }
   });
 
@@ -223,10 +225,8 @@ describe("in the water", () => {
       );
     expect(Math.abs(narrow(10, "split") / narrow(0, "split") - 0.36788)).toBeLessThan(1e-4);
     expect(Math.abs(narrow(10, "forward") / narrow(0, "forward") - 0.36788)).toBeLessThan(0.004);
-    const sky = (density: number): number =>
-      middle(direct(wide(8, 0.2, 1, { water: leaves(density), cells: { columns: 5, rows: 5 } }), 5e-4));
-    // Eight metres on a side are no infinite sky: without leaves 0.5 % of it is missing, so each is held to its own.
-    expect(Math.abs(sky(10) * 64 - 0.21938)).toBeLessThan(0.0012);
+    const sky = wide(8, 0.2, 1, { water: leaves(10) });
+    expect(Math.abs(middle(forward(sky, 1e6)) * 64 - 0.21938)).toBeLessThan(0.002);
   });
 
   test("what leaves take is their light times what they meet", () => {

@@ -14,7 +14,7 @@ export interface Gather {
 }
 
 /** Pairs a pass: one an emitter, but at least and at most this many. Design values. */
-const FEWEST = 16;
+const FEWEST = 32;
 const MOST = 160;
 /** Pairs for a cell of the water grid, and how many for all cells together where there are few. Design values. */
 const FEWEST_WATER = 48;

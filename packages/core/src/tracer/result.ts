@@ -21,7 +21,7 @@ export interface LampField {
 
 /** Standard errors, root mean square over the cells of the ground, as shares of the map's mean (of all bands alike). */
 export interface Noise {
-  /** Of the direct light, from how much its passes differ; an upper estimate, as the passes fill each other's gaps. */
+  /** Of the direct light: half of what the first and the second half of its passes differ by. */
   readonly direct: number;
   /** Of the diffuse light, from how much batches of paths differ, after smoothing. */
   readonly diffuse: number;

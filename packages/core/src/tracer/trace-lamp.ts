@@ -11,11 +11,10 @@ import { exchangeFor, smoothed, smoothedVariance } from "./smooth.ts";
 
 /** Paths that share one seed: a piece of work of some milliseconds. Design value. */
 export const BATCH = 4096;
-/** Fewest batches and passes that a noise is judged by. Design values. */
+/** Fewest batches that a noise is judged by. Design value. */
 const FEWEST_BATCHES = 8;
-const FEWEST_PASSES = 2;
 /** Most passes over the direct light. Design value. */
-const MOST_PASSES = 24;
+const MOST_PASSES = 64;
 /** Seeds of different lamps are this far apart, more than any lamp has batches. */
 const LAMP_STRIDE = 2 ** 24;
 
@@ -32,7 +31,7 @@ export function* traceLamp(p: Prepared, lamp: number, settings: Settings): Gener
   const mapOf = (sums: Float64Array, b: number, scale: number): Float64Array =>
     Float64Array.from({ length: sums.length / bands }, (_, i) => sums[i * bands + b]! * scale);
   /** Mean over the bands of each cell, from sums by cell and band. */
-  const overBands = (sums: Float64Array, scale: number): Float64Array => {
+  const overBands = (sums: Float64Array, scale: number) => {
     const out = new Float64Array(sums.length / bands);
     for (let k = 0; k < sums.length; k++) {
       const i = Math.floor(k / bands);
@@ -41,7 +40,7 @@ export function* traceLamp(p: Prepared, lamp: number, settings: Settings): Gener
     return out;
   };
 
-  // Direct light by passes, until they agree.
+  // Direct light by passes, until the first half of them agrees with the second.
   const level = new Float64Array(cells * bands);
   const slope = new Float64Array(cells * bands);
   const round = new Float64Array((p.water?.count ?? 0) * bands);
@@ -50,25 +49,23 @@ export function* traceLamp(p: Prepared, lamp: number, settings: Settings): Gener
   const directShare = settings.photons > 0 ? 0.5 : 1;
   if (split) {
     const gather = createGather(p, createDirect(p));
-    const sum = new Float64Array(cells);
-    const squares = new Float64Array(cells);
     const pass = new Float64Array(cells * bands);
+    // Sums over the bands after every pass, so that both halves of the passes can be set against each other.
+    const sums: Float64Array[] = [new Float64Array(cells)];
     for (;;) {
       pass.fill(0);
       for (let row = 0; row < p.rows; row++) {
         gather.groundRow(lamp, row, passes, pass, slope);
         yield (directShare * (passes + row / p.rows)) / MOST_PASSES;
       }
+      addTo(level, pass);
+      const sum = overBands(pass, 1);
+      addTo(sum, sums[passes]!);
+      sums.push(sum);
       passes++;
-      overBands(pass, 1).forEach((value, i) => {
-        sum[i] = sum[i]! + value;
-        squares[i] = squares[i]! + value * value;
-      });
-      pass.forEach((value, k) => {
-        level[k] = level[k]! + value;
-      });
-      if (passes < FEWEST_PASSES) continue;
-      directVariance = varianceOfMean(sum, squares, passes);
+      if (passes % 2 !== 0) continue;
+      const half = sums[passes / 2]!;
+      directVariance = Float64Array.from(sum, (whole, i) => ((2 * half[i]! - whole) / passes) ** 2);
       if (passes >= MOST_PASSES || rms(directVariance, sum, passes) <= settings.directNoise) break;
     }
     const waterRows = p.water ? p.water.rows * p.water.layers : 0;
@@ -81,7 +78,7 @@ export function* traceLamp(p: Prepared, lamp: number, settings: Settings): Gener
 
   // The rest by paths, in batches with seeds of their own: how work is cut up leaves no trace in the result.
   const tallies = createTallies(p);
-  const batch = { ...tallies, level: new Float64Array(cells * bands) };
+  const batch = { ...tallies, level: new Float64Array(cells * bands), budget: tallies.budget.slice() };
   const tracers = p.groups.map((group) => createPaths(p, group, !split));
   const sum = new Float64Array(cells);
   const squares = new Float64Array(cells);
@@ -107,7 +104,9 @@ export function* traceLamp(p: Prepared, lamp: number, settings: Settings): Gener
     );
   };
   while (batches < most) {
+    // Sums of a batch are small, so that rounding stays far below what the budget is held to.
     batch.level.fill(0);
+    batch.budget.fill(0);
     for (const tracer of tracers) {
       tracer.run(lamp, BATCH, rapidRandom(settings.seed, lamp * LAMP_STRIDE + batches), batch);
       yield directShare + ((1 - directShare) * batches) / most;
@@ -117,9 +116,8 @@ export function* traceLamp(p: Prepared, lamp: number, settings: Settings): Gener
       sum[i] = sum[i]! + value;
       squares[i] = squares[i]! + value * value;
     });
-    batch.level.forEach((value, k) => {
-      tallies.level[k] = tallies.level[k]! + value;
-    });
+    addTo(tallies.level, batch.level);
+    addTo(tallies.budget, batch.budget);
     // Judged now and then, at counts that depend on nothing but the settings.
     if (batches === most || (settings.noise > 0 && batches >= FEWEST_BATCHES && batches % 4 === 0)) {
       if (batches >= 2) judge();
@@ -152,6 +150,10 @@ export function* traceLamp(p: Prepared, lamp: number, settings: Settings): Gener
     },
     paths,
   };
+}
+
+function addTo(sums: Float64Array, values: Float64Array): void {
+  for (let k = 0; k < sums.length; k++) sums[k] = sums[k]! + values[k]!;
 }
 
 /** Variance of the mean of `count` values from their sums and sums of squares, cell by cell. */
