@@ -3,6 +3,7 @@ export { at as valueAtHour } from "./curves.ts";
 export { type Knob, type KnobId, knobsOf, knobText, type Suits, suitable, turn } from "./knobs.ts";
 export { type DayOptions, dayReport, PlanError, type QuickDay, quickDay } from "./report.ts";
 export { scapeScene } from "./scape-scene.ts";
+export { sceneOf } from "./scene.ts";
 export type {
   Band,
   BandedSeries,

@@ -1,5 +1,6 @@
 export type { SectionOptions } from "./frame.ts";
 export { type DrawingNode, toSvg } from "./node.ts";
+export { drawMesh, fromFront, type PieceForm } from "./mesh-piece.ts";
 export { type PlanDrawing, type PlanLight, type PlanOptions, planDrawing } from "./scape-plan.ts";
 export type {
   Point2,

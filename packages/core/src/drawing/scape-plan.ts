@@ -244,21 +244,28 @@ function letter(sheet: Sheet, zone: ScapeZone): DrawingNode {
   return element("text", { class: "d-zone-key", x: round1(x), y: round1(y + 6) }, [zone.key]);
 }
 
-/** Pieces already drawn: one that did not move is drawn once. */
-const drawnPieces = new WeakMap<ScapePiece, { readonly key: string; readonly node: DrawingNode }>();
+/** What was drawn for an object that did not change since, at the same size and place. */
+const drawn = new WeakMap<object, Map<string, { readonly key: string; readonly nodes: readonly DrawingNode[] }>>();
 
-function piece(sheet: Sheet, one: ScapePiece): DrawingNode {
-  const { ground: bed, seed } = sheet.scene;
-  const [ox, oy] = sheet.toPage(0, 0);
-  const key = `${sheet.scale}|${ox}|${oy}|${seed}`;
-  const before = drawnPieces.get(one);
-  if (before?.key === key) return before.node;
-  const view = { ...fromAbove, project: (x: number, y: number) => sheet.toPage(x, y) };
-  const form = { kind: one.kind, mesh: one.mesh, grain: one.grain, texture: one.texture };
-  const drawn = drawMesh(form, view, sheet.random("piece", one.index), 3.4, (x, y) => fieldHeight(bed, x, y) - 0.002);
-  const node = held(`piece:${one.index}`, one.locked ? "d-piece d-locked" : "d-piece", drawn.nodes);
-  drawnPieces.set(one, { key, node });
-  return node;
+function remembered(sheet: Sheet, of: object, part: string, make: () => readonly DrawingNode[]): readonly DrawingNode[] {
+  const key = `${sheet.scale}|${sheet.toPage(0, 0).join("|")}|${sheet.scene.seed}`;
+  const parts = drawn.get(of) ?? new Map<string, { readonly key: string; readonly nodes: readonly DrawingNode[] }>();
+  drawn.set(of, parts);
+  const before = parts.get(part);
+  if (before?.key === key) return before.nodes;
+  const nodes = make();
+  parts.set(part, { key, nodes });
+  return nodes;
+}
+
+function piece(sheet: Sheet, one: ScapePiece): readonly DrawingNode[] {
+  return remembered(sheet, one, "piece", () => {
+    const bed = sheet.scene.ground;
+    const view = { ...fromAbove, project: (x: number, y: number) => sheet.toPage(x, y) };
+    const form = { kind: one.kind, mesh: one.mesh, grain: one.grain, texture: one.texture };
+    const made = drawMesh(form, view, sheet.random("piece", one.index), 3.4, (x, y) => fieldHeight(bed, x, y) - 0.002);
+    return [held(`piece:${one.index}`, one.locked ? "d-piece d-locked" : "d-piece", made.nodes)];
+  });
 }
 
 const topOf = ({ mesh }: ScapePiece): number => {
@@ -406,14 +413,14 @@ export function planDrawing(scene: ScapeScene, options: PlanOptions): PlanDrawin
   });
   const node = element("g", { class: "d-plan" }, [
     element("clipPath", { id: clip }, [floor]),
-    ...ground(sheet),
+    ...remembered(sheet, scene.layers, "ground", () => ground(sheet)),
     ...(show.planting === false
       ? []
       : [
           element(
             "g",
             { "clip-path": `url(#${clip})` },
-            inGround.map((z) => planting(sheet, z)),
+            inGround.flatMap((z) => remembered(sheet, z, "zone", () => [planting(sheet, z)])),
           ),
         ]),
     ...(show.height === false || max - min < 0.004
@@ -428,14 +435,14 @@ export function planDrawing(scene: ScapeScene, options: PlanOptions): PlanDrawin
             labels,
           ),
         ]),
-    ...pieces.map((p) => piece(sheet, p)),
+    ...pieces.flatMap((p) => piece(sheet, p)),
     ...(show.planting === false
       ? []
       : [
           element(
             "g",
             { "clip-path": `url(#${clip})` },
-            above.map((z) => planting(sheet, z)),
+            above.flatMap((z) => remembered(sheet, z, "zone", () => [planting(sheet, z)])),
           ),
         ]),
     ...steps(sheet),

@@ -167,7 +167,8 @@ export function elevationFrame(
       scale: kx,
       see,
       light,
-      keep: inner,
+      // Wood may stand out of the water, and over the rim.
+      keep: { ...inner, top: 2 },
       name: `elevation ${width} ${top} ${tank.length} ${tank.width} ${tank.height} ${tank.glass} ${tank.base} ${tank.waterLine}`,
     },
   };

@@ -9,6 +9,7 @@ import { type Lettering, SMALL, text, textBox } from "./lettering.ts";
 import { drawBeam, drawLamp, drawSurface, drawWater, lampSpan } from "./light.ts";
 import { type DrawingNode, element, group, paths } from "./node.ts";
 import { Pen, round1 } from "./pen.ts";
+import { held } from "./mesh-piece.ts";
 import { drawForm } from "./piece-in-section.ts";
 import { coverOf, drawPlant, tonesOf } from "./plants.ts";
 import { type DrawnScene, drawable, type Place, type SectionScene } from "./scene.ts";
@@ -28,6 +29,8 @@ export interface SectionKey {
 export interface DrawingOptions extends SectionOptions {
   /** Whether room is kept under the tank, left of the key, for figures. */
   readonly figureRow?: boolean;
+  /** Whether pieces, plants and lamp carry figure ids ("piece:0", "zone:1", "lamp:0"), so that a hand can take hold of them. */
+  readonly held?: boolean;
 }
 
 /** The unchanging part of a section, with what is needed to place figures on it. */
@@ -331,18 +334,22 @@ export function sectionDrawing(input: SectionScene, options: DrawingOptions = {}
   const fittings = drawFittings(scene, frame, ground, covers);
 
   const items: Item[] = [...fittings.items];
-  for (const { piece, drawn } of pieces) {
+  const grip = (figure: string, nodes: readonly DrawingNode[]): readonly DrawingNode[] =>
+    options.held ? [held(figure, "d-held", nodes)] : nodes;
+  for (const [i, { piece, drawn }] of pieces.entries()) {
     items.push({
       depth: piece.depth,
       nodes: [
-        ...drawn.nodes,
+        ...grip(`piece:${i}`, drawn.nodes),
         ...apron(scene, frame, ground, drawn.box.left - 5, drawn.box.right + 5, Math.max(0, piece.depth - 0.04)),
       ],
     });
   }
   const tones = tonesOf(scene.plants);
   const grown = scene.plants.map((plant, i) => drawPlant(stage, plant, tones[i] ?? "fresh", i));
-  const growing = grown.flatMap((g) => g.items);
+  const growing = grown.flatMap((g, i) =>
+    g.items.map((item): Item => ({ ...item, nodes: grip(`zone:${i}`, item.nodes) })),
+  );
   const order = (list: readonly Item[]): DrawingNode[] =>
     [...list].sort((a, b) => b.depth - a.depth).flatMap((i) => i.nodes);
   const perched = new Set(growing.filter((g) => g.depth > CUT));
@@ -393,7 +400,7 @@ export function sectionDrawing(input: SectionScene, options: DrawingOptions = {}
     ...fittings.front,
     ...drawSurface(scene, frame),
     ...drawGlass(scene, frame),
-    ...drawLamp(scene, frame),
+    ...grip("lamp:0", drawLamp(scene, frame)),
     ...paths(["d-stand", stand.d]),
     ...sizes.nodes,
     ...title.nodes,

@@ -1,6 +1,6 @@
 import type { FactKind } from "@lentic/core/facts";
 import { applyToRaw, type Change, readPlan, resolvePlan } from "@lentic/core/plan";
-import { useEffect, useMemo, useReducer, useState } from "react";
+import { lazy, Suspense, useEffect, useMemo, useReducer, useState } from "react";
 import { Link } from "wouter";
 import type { TankRecord } from "../data/api.ts";
 import { dayWorker } from "../data/day-client.ts";
@@ -13,6 +13,8 @@ import { Names } from "../form/names.tsx";
 import { Faults } from "../parts/faults.tsx";
 import { Words } from "../parts/words.tsx";
 import type { AppPlace } from "./places.ts";
+
+const Board = lazy(() => import("../board/board.tsx").then((m) => ({ default: m.Board })));
 
 const leads: Readonly<Record<string, string>> = {
   scape: "What the tank is made of: glass, bed, stones, wood, plants.",
@@ -39,6 +41,9 @@ interface PlaceProps {
   readonly door: TankDoor;
   readonly place: AppPlace;
 }
+
+/** Longest name of a step that the server takes, in characters. */
+const longestName = 120;
 
 /** The field that the address asks for: "co2.dissolved". */
 function askedFor(): string {
@@ -166,7 +171,7 @@ function PlaceForm({ tank, door, place, wanted }: PlaceProps & { readonly wanted
     );
   }
   const keep = (name: string, changes: readonly Change[]): void => {
-    void door.keep(name, changes);
+    void door.keep(name.slice(0, longestName), changes);
     setWord(`${name} kept`);
     again();
   };
@@ -202,6 +207,11 @@ function PlaceForm({ tank, door, place, wanted }: PlaceProps & { readonly wanted
         </p>
       </div>
       {door.faults && <Faults title="The change could not be kept" faults={door.faults} />}
+      {place.path === "scape" && (
+        <Suspense fallback={<p className="waiting board-waiting">Opening the drawing board …</p>}>
+          <Board tank={tank.id} name={tank.name} raw={reading.raw} plan={reading.plan} onKeep={keep} />
+        </Suspense>
+      )}
       <div className="groups">
         {columns.map((column) => (
           <div key={column[0]?.group.path ?? "none"}>
