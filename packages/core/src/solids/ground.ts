@@ -14,10 +14,10 @@ export interface Ground {
 const far = 1e3;
 
 /** Most that the planes may stray from the bilinear surface, m. Design value. */
-const stray = 2e-6;
+const stray = 1e-5;
 
 /**
- * The ground as planes that lie within 2 micrometres of the field, or as near as `mostNodes` a side allow: twisted cells
+ * The ground as planes that lie within 10 micrometres of the field, or as near as `mostNodes` a side allow: twisted cells
  * are parted further, which is exact at their nodes.
  */
 export function groundOf(field: HeightField): Ground {

@@ -2,7 +2,9 @@ export { partSolid, type SolidParts, volumeBelowField, volumeBelowLevel } from "
 export { type HeightMaps, heightMaps, overlapVolume, unionVolume } from "./columns.ts";
 export { MeshFault, mostBytes, mostTriangles } from "./fault.ts";
 export type { BoxSize, MadePiece } from "./fit.ts";
+export { icosphere } from "./icosphere.ts";
 export { type Bounds, meshArea, meshBounds, meshCentroid, meshVolume } from "./measure.ts";
+export { type MendedMesh, type MendOptions, mendMesh } from "./mend.ts";
 export type { Mesh } from "./mesh.ts";
 export { type Footprint, footprint, silhouetteEdges } from "./outline.ts";
 export type { WorkOptions } from "./pace.ts";

@@ -14,6 +14,7 @@ export class Pace {
   private readonly options: WorkOptions;
   private from = 0;
   private span = 1;
+  private told = 0;
 
   constructor(options: WorkOptions) {
     this.options = options;
@@ -40,10 +41,17 @@ export class Pace {
     if (count === 0) this.options.signal?.throwIfAborted();
   }
 
+  /** Gives way where it is time, between two pieces of work that each run through. */
+  async turn(): Promise<void> {
+    if (performance.now() - this.since > turnLength) await this.rest(0);
+  }
+
   /** Gives way at once. */
   async rest(share: number): Promise<void> {
     this.options.signal?.throwIfAborted();
-    this.options.onProgress?.(this.from + this.span * share);
+    // A part may be gone through several times; what was told is not taken back.
+    this.told = Math.max(this.told, this.from + this.span * share);
+    this.options.onProgress?.(this.told);
     await new Promise<void>((resolve) => {
       // Browsers have no setImmediate; their timers serve.
       if (typeof setImmediate === "function") setImmediate(resolve);

@@ -50,7 +50,7 @@ export function woodMesh(form: WoodForm): WoodPiece {
 }
 
 /** Pieces are drawn again until one takes a share well within `woodFill`; nearly every first one does. */
-const mostDraws = 12;
+const mostDraws = 6;
 const sure = [0.06, 0.135] as const;
 
 /** One piece, made thicker or thinner until it takes about the wanted share of its box. */
@@ -63,7 +63,7 @@ function draw(form: WoodForm, number: number): Grown & { readonly share: number 
   for (let tries = 0; ; tries++) {
     const grown = grow(form, radius, number);
     const share = meshVolume(fitToBox(grown.mesh, form).mesh) / volume;
-    if (tries === 4 || (share > 0.9 * targetFill && share < 1.15 * targetFill)) return { ...grown, share };
+    if (tries === 3 || (share > 0.9 * targetFill && share < 1.15 * targetFill)) return { ...grown, share };
     radius = Math.min(most, radius * Math.sqrt(targetFill / share));
   }
 }
@@ -78,11 +78,19 @@ function grow(form: WoodForm, radius: number, number: number): Grown {
   const random = createRandom(form.seed, 11 + number);
   const noise = createNoise(random);
   const knots = 1 / (5 * radius);
-  const grower = new TubeGrower(([x, y, z]) => 1 + 0.22 * noise(x * knots, y * knots, z * knots));
+  const grower = new TubeGrower(([x, y, z]) => 1 + 0.22 * noise(x * knots, y * knots, z * knots), 1e-4 * radius);
   const reach: Point3 = [form.width / 2 - radius, form.breadth / 2 - radius, form.height / 2 - radius];
-  const limb = trunkLimb(random, reach, radius);
-  const limbs = [limb];
-  const tubes = [grower.trunk(limb)];
+  const limbs: Limb[] = [];
+  const tubes: Tube[] = [];
+  // A trunk that bends so tightly that it cuts itself is drawn again, less bent; a straight one never does.
+  for (let tries = 0; tubes.length === 0; tries++) {
+    const limb = trunkLimb(random, reach, radius, Math.max(0, 1 - tries / 10));
+    const tube = grower.trunk(limb);
+    if (!tube) continue;
+    limbs.push(limb);
+    tubes.push(tube);
+  }
+  const limb = limbs[0]!;
   let branches = 0;
   for (let k = 0; k < form.branches; k++) {
     for (let tries = 0; tries < 24; tries++) {
@@ -95,8 +103,8 @@ function grow(form: WoodForm, radius: number, number: number): Grown {
   return { mesh: grower.mesh(), along: unit(minus(limb.line.at(-1)!, limb.line[0]!)), branches };
 }
 
-/** From a low end through two bends to a high end, thick at the low one. */
-function trunkLimb(random: RandomStream, reach: Point3, radius: number): Limb {
+/** From a low end through two bends to a high end, thick at the low one; `bend` 1 as drawn, 0 straight. */
+function trunkLimb(random: RandomStream, reach: Point3, radius: number, bend: number): Limb {
   const sign = (): number => (random.uniform() < 0.5 ? -1 : 1);
   const wander = (): number => 0.35 * (2 * random.uniform() - 1);
   const [toX, toY] = [sign(), sign()];
@@ -122,7 +130,12 @@ function trunkLimb(random: RandomStream, reach: Point3, radius: number): Limb {
           [-toX, 0.35 * toY, 0.2 + wander()],
           [wander(), toY, 1],
         ];
-  const places = bends.map((b): Point3 => [b[0] * reach[0], b[1] * reach[1], b[2] * reach[2]]);
+  const [first, last] = [bends[0]!, bends[3]!];
+  const places = bends.map((place, k): Point3 => {
+    const straight = plus(first, minus(last, first), k / 3);
+    const [x, y, z] = plus(straight, minus(place, straight), bend);
+    return [x * reach[0], y * reach[1], z * reach[2]];
+  });
   return tapered(through(places), radius, 0.3 * radius);
 }
 
@@ -145,16 +158,15 @@ function tryBranch(
   const way = minus(goal, start);
   const out = unit(plus(way, along, -dot(way, along)));
   let made: Limb | null = null;
-  const tube = grower.branch(tubes[from]!, start, out, (root) => {
+  const tube = grower.branch(tubes[from]!, start, out, (root, side) => {
     const radius = parent.radii[at]! * (0.5 + 0.2 * random.uniform());
-    const side = unit(minus(root, start));
     const end = plus(start, minus(goal, start), length);
     const span = Math.hypot(...minus(end, root));
     if (span < 5 * radius) return null;
     const bend: Point3 = [random.normal(), random.normal(), random.normal()];
     const knee = plus(plus(root, side, 0.3 * span), along, 0.12 * span);
     const elbow = plus(plus(end, minus(root, end), 0.35), bend, 0.07 * span);
-    made = tapered(through([root, plus(root, side, 1.2 * radius), knee, elbow, end]), radius, 0.3 * radius);
+    made = tapered(through([root, plus(root, side, 1.6 * radius), knee, elbow, end]), radius, 0.3 * radius);
     return isClear(made, limbs, from, at) ? made : null;
   });
   if (tube && made) {
@@ -223,7 +235,7 @@ function tapered(curve: readonly Point3[], from: number, to: number): Limb {
     lengths.push(lengths[k - 1]! + Math.hypot(...minus(curve[k]!, curve[k - 1]!)));
   }
   const whole = lengths.at(-1)!;
-  const rings = Math.max(6, Math.min(40, Math.round(whole / (0.45 * (from + to)))));
+  const rings = Math.max(6, Math.min(40, Math.round(whole / (0.6 * (from + to)))));
   const line: Point3[] = [];
   const radii: number[] = [];
   let span = 0;
