@@ -29,8 +29,8 @@ describe("below a level", () => {
   });
 
   test("a ball: pi h² (r - h / 3)", () => {
-    const ball = placeMesh(icosphere(40), { scale: 0.1, shift: [0, 0, 0.1] });
-    for (const h of [0.02, 0.05, 0.1, 0.17]) within(volumeBelowLevel(ball, h), Math.PI * h * h * (0.1 - h / 3), 2e-3);
+    const ball = placeMesh(icosphere(70), { scale: 0.1, shift: [0, 0, 0.1] });
+    for (const h of [0.02, 0.05, 0.1, 0.17]) within(volumeBelowLevel(ball, h), Math.PI * h * h * (0.1 - h / 3));
     // Against the mesh itself it is exact: caps at h and 2 r - h make the whole.
     within(volumeBelowLevel(ball, 0.06) + volumeBelowLevel(ball, 0.14), meshVolume(ball), 1e-9);
   });
@@ -62,7 +62,7 @@ describe("buried in the ground", () => {
   test("a ball in a level bed, against the closed form and the level cut", () => {
     const ball = placeMesh(icosphere(40), { scale: 0.1, shift: [0.41, 0.33, 0.15] });
     const bed = flat(0.1);
-    within(volumeBelowField(ball, bed), Math.PI * 0.05 ** 2 * (0.1 - 0.05 / 3), 2e-3);
+    within(volumeBelowField(ball, bed), Math.PI * 0.05 ** 2 * (0.1 - 0.05 / 3));
     within(volumeBelowField(ball, bed), volumeBelowLevel(ball, 0.1), 1e-10);
   });
 

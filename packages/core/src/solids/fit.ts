@@ -16,6 +16,13 @@ export interface MadePiece {
   readonly grain: Point3;
 }
 
+/** A stone in its own proportions, before it is fitted to its box. */
+export interface RawForm {
+  readonly mesh: Mesh;
+  /** Square to its beds. */
+  readonly across: Point3;
+}
+
 /** @throws RangeError for a size that is not above 0, up to 10 m. */
 export function checkSize(size: BoxSize): void {
   for (const name of ["width", "breadth", "height"] as const) {

@@ -12,6 +12,7 @@ export { joinMeshes, type Placement, placeDirection, placeMesh, placeNormal } fr
 export { type ReadMesh, readMesh } from "./read.ts";
 export { type BeyondBox, beyondBox, floatingGap, type Resting, restingHeight } from "./rest.ts";
 export { type StoneForm, type StoneShape, stoneFill, stoneMesh } from "./stone.ts";
+export { thinMesh } from "./thin.ts";
 export type { Point3 } from "./vector.ts";
 export { mostBranches, type WoodForm, type WoodPiece, woodFill, woodMesh } from "./wood.ts";
 export { type NamedMesh, writeGlb } from "./write-glb.ts";

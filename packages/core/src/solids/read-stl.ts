@@ -8,7 +8,7 @@ const header = 84;
 const record = 50;
 
 /** Triangles that a binary STL file says it has; NaN when it is too short to say. */
-export function stlCount(bytes: Uint8Array): number {
+function stlCount(bytes: Uint8Array): number {
   if (bytes.length < header) return Number.NaN;
   return new DataView(bytes.buffer, bytes.byteOffset).getUint32(80, true);
 }

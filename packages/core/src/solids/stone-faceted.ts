@@ -1,6 +1,6 @@
 import type { RandomStream } from "../numerics/index.ts";
+import type { RawForm } from "./fit.ts";
 import type { Mesh } from "./mesh.ts";
-import type { RawForm } from "./stone.ts";
 import { dot, type Point3, plus, unit } from "./vector.ts";
 
 /** A convex body by its corners and, for each face, their positions counter-clockwise from outside. */

@@ -1,6 +1,6 @@
 import type { RandomStream } from "../numerics/index.ts";
+import type { RawForm } from "./fit.ts";
 import { placeDirection, placeMesh } from "./place.ts";
-import type { RawForm } from "./stone.ts";
 
 /** Corners round each bed. */
 const around = 13;

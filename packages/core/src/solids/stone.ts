@@ -1,5 +1,5 @@
 import { createRandom, type RandomStream } from "../numerics/index.ts";
-import { type BoxSize, checkSize, fitToBox, type MadePiece } from "./fit.ts";
+import { type BoxSize, checkSize, fitToBox, type MadePiece, type RawForm } from "./fit.ts";
 import { icosphere } from "./icosphere.ts";
 import { meshBounds, meshVolume } from "./measure.ts";
 import type { Mesh } from "./mesh.ts";
@@ -17,13 +17,6 @@ export interface StoneForm extends BoxSize {
   readonly shape: StoneShape;
   /** 32-bit integer. */
   readonly seed: number;
-}
-
-/** A form in its own proportions, before it is fitted to its box. */
-export interface RawForm {
-  readonly mesh: Mesh;
-  /** Square to its beds. */
-  readonly across: Point3;
 }
 
 /**
