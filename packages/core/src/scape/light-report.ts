@@ -271,34 +271,42 @@ function budgetOf({ sources }: LightScene, result: TraceResult): LightBudget {
   };
 }
 
-/** Plantings whose light does not suit them. */
+/** Light this near to what a species grows well at is as good, share of it. Design value: within the doubt of any lamp. */
+const nearlyGood = 0.85;
+
+/** Plantings whose light does not suit them: each that is starved by itself, those that grow slowly together. */
 export function lightFindings(scape: Scape, report: LightReport): readonly ScapeFinding[] {
-  return report.zones.flatMap((zone): ScapeFinding[] => {
+  const starved: ScapeFinding[] = [];
+  const slow: string[] = [];
+  let first: ZoneLight | null = null;
+  for (const zone of report.zones) {
     const { fact, key, outline } = scape.zones[zone.index]!;
     const told = Math.round(zone.mean);
-    const common = { at: outline[0] ?? null, path: ["plants", zone.index] } as const;
     if (zone.mean < fact.ppfdMin) {
-      return [
-        {
-          ...common,
-          id: `dark-${key}`,
-          severity: "caution",
-          title: `${key}, ${fact.name}: it gets ${told} µmol/m²s; under ${fact.ppfdMin} it does not live for long`,
-          reason: "Give it an open place, thin what shades it, or raise the lamp's strength.",
-        },
-      ];
+      starved.push({
+        id: `dark-${key}`,
+        severity: "caution",
+        title: `${key}, ${fact.name}, gets ${told} µmol/m²s; under ${fact.ppfdMin} it does not live for long`,
+        reason: "Give it an open place, thin what shades it, or raise the lamp's strength.",
+        at: outline[0] ?? null,
+        path: ["plants", zone.index],
+      });
+    } else if (zone.mean < nearlyGood * fact.ppfdGood) {
+      slow.push(`${key} ${fact.name} ${told} of ${fact.ppfdGood}`);
+      first ??= zone;
     }
-    if (zone.mean < fact.ppfdGood) {
-      return [
-        {
-          ...common,
-          id: `dim-${key}`,
-          severity: "note",
-          title: `${key}, ${fact.name}: it gets ${told} of the ${fact.ppfdGood} µmol/m²s at which it grows well`,
-          reason: zone.low < fact.ppfdMin ? "In its darkest part it will thin out." : "It holds on and grows slowly.",
-        },
-      ];
-    }
-    return [];
-  });
+  }
+  if (!first) return starved;
+  const { outline } = scape.zones[first.index]!;
+  return [
+    ...starved,
+    {
+      id: "dim",
+      severity: "note",
+      title: `Less light than ${slow.length === 1 ? "this one grows" : "these grow"} well at: ${slow.join("; ")} µmol/m²s`,
+      reason: "They hold on and grow slowly.",
+      at: outline[0] ?? null,
+      path: ["plants", first.index],
+    },
+  ];
 }

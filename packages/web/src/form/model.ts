@@ -292,9 +292,11 @@ export function suggestions(
 
 // Lists ---------------------------------------------------------------------------------------------------------------
 
-/** What has to be said of a new item: its name, and all that has no default. */
-export const askedOf = (list: readonly Field[]): readonly Field[] =>
-  list.filter((f) => f.kind === "fact" || f.fallback === null);
+/** What has to be said of a new item: its name, and all that has no default; where all has, its first value. */
+export const askedOf = (list: readonly Field[]): readonly Field[] => {
+  const asked = list.filter((f) => f.kind === "fact" || f.fallback === null);
+  return asked.length > 0 ? asked : list.slice(0, 1);
+};
 
 const itemsOf = (raw: RawPlan, group: string): readonly unknown[] => {
   const items = valueAt(raw, [group]);
