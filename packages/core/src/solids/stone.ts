@@ -40,7 +40,7 @@ export function stoneMesh(form: StoneForm): MadePiece {
 export const stoneFill = {
   irregular: [0.37, 0.52],
   faceted: [0.45, 0.6],
-  layered: [0.38, 0.5],
+  layered: [0.4, 0.5],
   rounded: [0.5, 0.6],
 } as const satisfies Readonly<Record<StoneShape, readonly [number, number]>>;
 

@@ -57,7 +57,7 @@ const sure = [0.06, 0.135] as const;
 function draw(form: WoodForm, number: number): Grown & { readonly share: number } {
   const { width, breadth, height } = form;
   const volume = width * breadth * height;
-  const most = 0.3 * Math.min(width, breadth, height);
+  const most = 0.4 * Math.min(width, breadth, height);
   // At first as thick as a bar over the longest side would be.
   let radius = Math.min(most, Math.sqrt((targetFill * volume) / (4 * Math.max(width, breadth, height))));
   for (let tries = 0; ; tries++) {
@@ -187,18 +187,20 @@ function faceOf(random: RandomStream, reach: Point3): Point3 {
 
 /** Whether a limb keeps clear of all others, but for the neighbourhood in its parent that it springs from. */
 function isClear(limb: Limb, limbs: readonly Limb[], from: number, at: number): boolean {
-  return limb.line.every((place, k) => {
-    if (k < 2) return true;
-    return limbs.every((other, n) =>
-      other.line.every((there, i) => {
-        const [mine, its] = [limb.radii[k]!, other.radii[i]!];
-        const gap = Math.hypot(...minus(place, there)) - 1.35 * (mine + its);
+  for (let k = 2; k < limb.line.length; k++) {
+    const [x, y, z] = limb.line[k]!;
+    const mine = limb.radii[k]!;
+    for (const [n, other] of limbs.entries()) {
+      for (let i = 0; i < other.line.length; i++) {
+        const [px, py, pz] = other.line[i]!;
         // Close to its root a branch may only lie further off than the parent is thick.
-        if (n === from && Math.abs(i - at) < 8 && k < 5) return gap > -1.2 * mine;
-        return gap > 0;
-      }),
-    );
-  });
+        const root = n === from && Math.abs(i - at) < 8 && k < 5;
+        const room = 1.35 * (mine + other.radii[i]!) - (root ? 1.2 * mine : 0);
+        if ((px - x) ** 2 + (py - y) ** 2 + (pz - z) ** 2 <= room * room) return false;
+      }
+    }
+  }
+  return true;
 }
 
 /** Places along a smooth curve through some (Catmull and Rom, even parameter), 16 to each span. */
