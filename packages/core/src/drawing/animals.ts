@@ -5,7 +5,7 @@ import { OpenWater } from "./open-water.ts";
 import { Pen } from "./pen.ts";
 import { between, type Random, streamOf } from "./random.ts";
 import type { Body, SectionAnimal } from "./scene.ts";
-import type { Stage } from "./stage.ts";
+import type { AnimalStage } from "./stage.ts";
 
 /** Most that are drawn of one kind: a shoal reads as one well before it is counted. */
 export const MOST_DRAWN: Readonly<Record<Body, number>> = {
@@ -161,7 +161,7 @@ const silhouettes: Readonly<Record<Body, (pose: Pose, ink: Inks) => void>> = {
 };
 
 interface Shoal {
-  readonly stage: Stage;
+  readonly stage: AnimalStage;
   readonly animal: SectionAnimal;
   readonly length: number;
   readonly count: number;
@@ -283,7 +283,7 @@ function creeping(shoal: Shoal): Pose[] {
 }
 
 export function drawAnimals(
-  stage: Stage,
+  stage: AnimalStage,
   covers: readonly { readonly box: Box; readonly weight: number }[],
 ): DrawnAnimals[] {
   const { scene, frame, water, ground } = stage;

@@ -1,5 +1,5 @@
 /** An invented scape for tests and for looking at: slate and wood on a bank that rises to the right and back. */
-import { fieldFrom, fieldHeight, type HeightField } from "../geometry/index.ts";
+import { fieldFrom, fieldHeight, type HeightField, outlineContains } from "../geometry/index.ts";
 import { meshBounds, placeDirection, placeMesh, placeNormal, stoneMesh, woodMesh } from "../solids/index.ts";
 import type { LightMap } from "./plan-options.ts";
 import type { Point2, ScapePiece, ScapeScene, ScapeTank, ScapeZone } from "./scape-scene.ts";
@@ -191,6 +191,14 @@ const fernOutline: readonly Point2[] = [
   [0.17, 0.236],
 ];
 
+const sandOutline: readonly Point2[] = [
+  [0.4, -0.01],
+  [0.53, -0.01],
+  [0.535, 0.03],
+  [0.47, 0.05],
+  [0.415, 0.045],
+];
+
 const stones: readonly (readonly [size: Triple, at: Point2, buried: number])[] = [
   [[0.176, 0.104, 0.204], [0.52, 0.214], 0.16],
   [[0.112, 0.09, 0.132], [0.628, 0.24], 0.2],
@@ -208,9 +216,13 @@ export function demoScapeIn(tank: ScapeTank): ScapeScene {
   const ground = demoGround(tank);
   const at = ([x, y]: Point2): Point2 => [x * kx, y * ky];
   const sized = ([a, b, c]: Triple): Triple => [a * kx, b * ky, c * kz];
-  const textures = ["layered", "layered", "layered", "layered", "layered", "layered", "layered", "layered"] as const;
+  const path = sandOutline.map(at);
+  const soil = fieldFrom(
+    ground,
+    (x, y) => fieldHeight(ground, x, y) - (outlineContains(path, [x, y]) ? 0.012 * kz : 0),
+  );
   const pieces: ScapePiece[] = stones.map(([size, place, buried], i) =>
-    setPiece(i, "stone", textures[i] ?? "layered", sized(size), at(place), ground, { buried, turn: i * 37 }),
+    setPiece(i, "stone", "layered", sized(size), at(place), ground, { buried, turn: i * 37 }),
   );
   const wood = setPiece(8, "wood", "layered", sized([0.42, 0.16, 0.3]), at([0.3, 0.214]), ground, {
     buried: 0.08,
@@ -234,18 +246,8 @@ export function demoScapeIn(tank: ScapeTank): ScapeScene {
   return {
     tank,
     layers: [
-      { material: "soil", top: ground, within: null },
-      {
-        material: "sand",
-        top: ground,
-        within: [
-          [0.4, 0],
-          [0.52, 0],
-          [0.53, 0.03],
-          [0.47, 0.05],
-          [0.42, 0.04],
-        ].map(([x, y]): Point2 => at([x ?? 0, y ?? 0])),
-      },
+      { material: "soil", top: soil, within: null },
+      { material: "sand", top: ground, within: path },
     ],
     ground,
     edges: [[at([0.4, 0.27]), at([0.46, 0.265]), at([0.52, 0.27])]],

@@ -13,7 +13,12 @@ export interface ValueLine {
 
 export interface FiguredLines {
   readonly d: string;
-  readonly figures: readonly { readonly x: number; readonly y: number; readonly angle: number; readonly text: string }[];
+  readonly figures: readonly {
+    readonly x: number;
+    readonly y: number;
+    readonly angle: number;
+    readonly text: string;
+  }[];
   readonly boxes: readonly Box[];
 }
 
@@ -103,7 +108,5 @@ function without(points: readonly Point[], cuts: readonly number[], half: number
     from = at + half;
   }
   out.push(points.slice(from));
-  return out
-    .filter((run) => run.length > 1)
-    .map((run) => run.filter((_, i) => i % 3 === 0 || i === run.length - 1));
+  return out.filter((run) => run.length > 1).map((run) => run.filter((_, i) => i % 3 === 0 || i === run.length - 1));
 }

@@ -63,7 +63,10 @@ export function groundOf(scene: DrawnScene, frame: Frame): Ground {
   };
 }
 
-function profile(frame: Frame, y: (x: number) => number, steps: number, from?: number, to?: number): Point[] {
+/** What a cut needs to know of the page. */
+export type CutFrame = Pick<Frame, "inner" | "scale" | "compact">;
+
+function profile(frame: CutFrame, y: (x: number) => number, steps: number, from?: number, to?: number): Point[] {
   const a = from ?? frame.inner.left;
   const b = to ?? frame.inner.right;
   return Array.from({ length: steps + 1 }, (_, i): Point => {
@@ -72,16 +75,16 @@ function profile(frame: Frame, y: (x: number) => number, steps: number, from?: n
   });
 }
 
-const steps = (frame: Frame): number => Math.round(clamp((frame.inner.right - frame.inner.left) / 14, 12, 60));
+const steps = (frame: CutFrame): number => Math.round(clamp((frame.inner.right - frame.inner.left) / 14, 12, 60));
 
 /** Area under a height given for each page x, px². */
-const areaBetween = (frame: Frame, height: (x: number) => number): number =>
+const areaBetween = (frame: CutFrame, height: (x: number) => number): number =>
   (profile(frame, (x) => Math.max(0, height(x)), 24).reduce((sum, [, h]) => sum + h, 0) / 25) *
   (frame.inner.right - frame.inner.left);
 
 /** Dots on a jittered grid: even as a hand-drawn stipple is. */
 function stipple(
-  frame: Frame,
+  frame: CutFrame,
   random: () => number,
   spacing: number,
   top: (x: number) => number,
@@ -179,7 +182,7 @@ export function apron(
 
 /** Coarse grains, packed in rows: a dark dot and a pale one on top make an open grain. */
 function openGrains(
-  frame: Frame,
+  frame: CutFrame,
   random: () => number,
   lower: (x: number) => number,
   upper: (x: number) => number,
@@ -208,7 +211,11 @@ function openGrains(
 }
 
 /** The cut itself, layer by layer. */
-export function drawCut(scene: DrawnScene, frame: Frame, ground: Ground): DrawingNode[] {
+export function drawCut(
+  scene: { readonly layers: readonly Pick<SectionLayer, "material">[]; readonly seed: number },
+  frame: CutFrame,
+  ground: Pick<Ground, "cutHeight">,
+): DrawingNode[] {
   if (scene.layers.length === 0) return [];
   const { inner } = frame;
   const n = steps(frame);

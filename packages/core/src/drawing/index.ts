@@ -1,7 +1,18 @@
+export { type ElevationDrawing, elevationDrawing } from "./elevation.ts";
 export type { SectionOptions } from "./frame.ts";
+export type { PieceForm } from "./mesh-piece.ts";
 export { type DrawingNode, toSvg } from "./node.ts";
-export { drawMesh, fromFront, type PieceForm } from "./mesh-piece.ts";
-export { type PlanDrawing, type PlanLight, type PlanOptions, planDrawing } from "./scape-plan.ts";
+export { type PlanDrawing, planDrawing } from "./plan.ts";
+export type {
+  ElevationOptions,
+  ElevationShow,
+  LightMap,
+  PlanOptions,
+  PlanShow,
+  Selected,
+  WrittenLength,
+} from "./plan-options.ts";
+export { type KeyRow, keyOf } from "./scape-key.ts";
 export type {
   Point2,
   ScapeLamp,
@@ -30,4 +41,5 @@ export type {
 export { type Section, section } from "./section.ts";
 export { type DrawingOptions, type SectionDrawing, type SectionKey, sectionDrawing } from "./section-drawing.ts";
 export { type PlacedFigure, type SectionFigures, sectionFigures } from "./section-figures.ts";
+export { type Marked, selectionMarks } from "./selection.ts";
 export { drawingCss, lightTokens, roomTokens, type Tokens, tokenCss } from "./styles.ts";

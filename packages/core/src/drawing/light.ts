@@ -1,6 +1,6 @@
 /** Light and water: the beam under the lamp, the lit wedge in the water, the surface with its waves. */
 import type { Frame } from "./frame.ts";
-import { clamp, mix, type Point } from "./geometry.ts";
+import { type Box, clamp, mix, type Point } from "./geometry.ts";
 import { type DrawingNode, group, paths } from "./node.ts";
 import { Pen } from "./pen.ts";
 import { between, streamOf } from "./random.ts";
@@ -15,11 +15,11 @@ export function lampSpan(scene: DrawnScene, frame: Frame): { left: number; right
 }
 
 /** How far light spreads per px down, in air and (bent towards the plumb line) in water. */
-const SPREAD = { bar: [0.3, 0.15], panel: [0.24, 0.13], tube: [0.42, 0.22], pendant: [0.46, 0.26] } as const;
+export const SPREAD = { bar: [0.3, 0.15], panel: [0.24, 0.13], tube: [0.42, 0.22], pendant: [0.46, 0.26] } as const;
 /** Three wedges in one another make the soft edge. */
 const SOFT = [1.35, 1, 0.62] as const;
 
-const strengthClass = (strength: number): string => `d-strength-${Math.round(strength * 4)}`;
+export const strengthClass = (strength: number): string => `d-strength-${Math.round(strength * 4)}`;
 
 interface Wedge {
   readonly top: readonly [number, number];
@@ -117,14 +117,13 @@ export function drawSurface(scene: DrawnScene, frame: Frame): DrawingNode[] {
   return paths(["d-surface", new Pen().polyline(surfaceLine(scene, frame)).d]);
 }
 
-/** Lamp with its cables, or its feet where it stands on the rim. */
-export function drawLamp(scene: DrawnScene, frame: Frame): DrawingNode[] {
-  const { lamp } = scene;
-  if (!lamp) return [];
-  const { left, right, cut } = lampSpan(scene, frame);
-  const { under, thick, shortened } = frame.lamp;
-  const top = under - thick;
-  const [body, led, detail, cable] = [new Pen(), new Pen(), new Pen(), new Pen()];
+/** A lamp's housing, lit face and ribs, to its box on the page; the lit face stands out a little below. */
+export function lampShape(
+  kind: keyof typeof SPREAD,
+  { left, right, top, bottom: under }: Box,
+  { body, led, detail }: { readonly body: Pen; readonly led: Pen; readonly detail: Pen },
+): void {
+  const thick = under - top;
   const rect = (pen: Pen, x0: number, y0: number, x1: number, y1: number): Pen =>
     pen.polyline(
       [
@@ -135,8 +134,9 @@ export function drawLamp(scene: DrawnScene, frame: Frame): DrawingNode[] {
       ],
       true,
     );
-  const middle = (left + right) / 2;
-  if (lamp.kind === "pendant") {
+  const inset = Math.min(6, (right - left) * 0.1);
+  if (kind === "pendant") {
+    const middle = (left + right) / 2;
     const neck = Math.min((right - left) * 0.16, 9);
     body
       .move(middle - neck, top)
@@ -145,30 +145,35 @@ export function drawLamp(scene: DrawnScene, frame: Frame): DrawingNode[] {
       .line(left, under);
     body.cubic(left, top + thick * 0.55, middle - neck * 1.4, top + thick * 0.5, middle - neck, top).close();
     rect(led, left + 2, under, right - 2, under + 2);
-    cable.move(middle, top).line(middle, Math.max(2, top - 30));
+  } else if (kind === "tube") {
+    const r = thick / 2;
+    body
+      .move(left + r, top)
+      .line(right - r, top)
+      .cubic(right, top, right, under, right - r, under)
+      .line(left + r, under);
+    body.cubic(left, under, left, top, left + r, top).close();
+    for (const x of [left + r * 1.6, right - r * 1.6]) detail.move(x, top).line(x, under);
+    rect(led, left + r * 1.6, under - 2.4, right - r * 1.6, under - 0.4);
   } else {
-    if (lamp.kind === "tube") {
-      const r = thick / 2;
-      body
-        .move(left + r, top)
-        .line(right - r, top)
-        .cubic(right, top, right, under, right - r, under)
-        .line(left + r, under);
-      body.cubic(left, under, left, top, left + r, top).close();
-      for (const x of [left + r * 1.6, right - r * 1.6]) detail.move(x, top).line(x, under);
-      rect(led, left + r * 1.6, under - 2.4, right - r * 1.6, under - 0.4);
-    } else {
-      rect(body, left, top, right, under);
-      rect(
-        led,
-        left + Math.min(6, (right - left) * 0.1),
-        under,
-        right - Math.min(6, (right - left) * 0.1),
-        under + 1.9,
-      );
-      if (lamp.kind === "panel")
-        for (let x = left + 8; x < right - 4; x += 7) detail.move(x, top + 2).line(x, under - 4);
-    }
+    rect(body, left, top, right, under);
+    rect(led, left + inset, under, right - inset, under + 1.9);
+    if (kind === "panel") for (let x = left + 8; x < right - 4; x += 7) detail.move(x, top + 2).line(x, under - 4);
+  }
+}
+
+/** Lamp with its cables, or its feet where it stands on the rim. */
+export function drawLamp(scene: DrawnScene, frame: Frame): DrawingNode[] {
+  const { lamp } = scene;
+  if (!lamp) return [];
+  const { left, right, cut } = lampSpan(scene, frame);
+  const { under, thick, shortened } = frame.lamp;
+  const top = under - thick;
+  const [body, led, detail, cable] = [new Pen(), new Pen(), new Pen(), new Pen()];
+  const middle = (left + right) / 2;
+  lampShape(lamp.kind, { left, right, top, bottom: under }, { body, led, detail });
+  if (lamp.kind === "pendant") cable.move(middle, top).line(middle, Math.max(2, top - 30));
+  else {
     const gap = frame.inner.top - under;
     if (gap < 26) {
       const reachOut = (x: number): number => clamp(x, frame.outer.left + 1.5, frame.outer.right - 1.5);

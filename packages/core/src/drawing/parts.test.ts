@@ -50,7 +50,7 @@ describe("colours", () => {
   });
   test("both sets name the same tokens, and the rules use none that is missing", () => {
     expect(Object.keys(roomTokens)).toEqual(Object.keys(lightTokens));
-    const local = new Set(["--f", "--g", "--l", "--s", "--a"]);
+    const local = new Set(["--f", "--g", "--l", "--s", "--a", "--b", "--h"]);
     for (const [, name] of drawingCss.matchAll(/var\((--[\w-]+)/g)) {
       expect(local.has(name as string) || (name as string) in lightTokens, name).toBe(true);
     }

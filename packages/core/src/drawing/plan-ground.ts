@@ -1,7 +1,7 @@
 /** The ground from above: its grains by material, lines of its height and of the light on it, retained steps. */
 import { fieldFrom, fieldHeight, fieldRange, type HeightField, isolines, outlineContains } from "../geometry/index.ts";
-import { clamp, type Point } from "./geometry.ts";
 import type { ValueLine } from "./figured-lines.ts";
+import { clamp, type Point } from "./geometry.ts";
 import { type DrawingNode, element, group, paths } from "./node.ts";
 import { Pen, round1 } from "./pen.ts";
 import { heightLevels, type LightMap, type WrittenLength } from "./plan-options.ts";

@@ -1,5 +1,5 @@
 /** Plantings from above: a dashed outline, tinted, with the marks of the growth form. */
-import { outlineArea } from "../geometry/index.ts";
+import { outlineArea, outlineContains } from "../geometry/index.ts";
 import { clamp, type Point } from "./geometry.ts";
 import { type DrawingNode, group, paths } from "./node.ts";
 import { Pen } from "./pen.ts";
@@ -37,12 +37,7 @@ const rays =
       const [c, s] = [Math.cos(a), Math.sin(a)];
       pen
         .move(x + c * size * from, y + s * size * from)
-        .quad(
-          x + Math.cos(a + bow) * reach * 0.6,
-          y + Math.sin(a + bow) * reach * 0.6,
-          x + c * reach,
-          y + s * reach,
-        );
+        .quad(x + Math.cos(a + bow) * reach * 0.6, y + Math.sin(a + bow) * reach * 0.6, x + c * reach, y + s * reach);
     }
   };
 
@@ -69,7 +64,7 @@ const swept: Mark = (pen, _, [x, y], size, random) => {
   for (let i = 0; i < 3; i++) {
     const rise = (i - 1) * size * between(random, 0.22, 0.42);
     const reach = size * between(random, 1.3, 2.1);
-    pen.move(x, y).quad(x - reach * 0.5, y + rise * 1.5, x - reach, y + rise);
+    pen.move(x + size * 0.8, y).quad(x + size * 0.8 - reach * 0.5, y + rise * 1.5, x + size * 0.8 - reach, y + rise);
   }
 };
 
@@ -90,7 +85,8 @@ const frond: Mark = (pen, _, [x, y], size, random) => {
   for (const t of [0.3, 0.52, 0.74, 0.93]) {
     const [bx, by] = [x + (end[0] - x) * t, y + (end[1] - y) * t];
     const barb = reach * 0.3 * (1.2 - t);
-    for (const s of [-1, 1]) pen.move(bx, by).line(bx + Math.cos(a + s * 1.1) * barb, by + Math.sin(a + s * 1.1) * barb);
+    for (const s of [-1, 1])
+      pen.move(bx, by).line(bx + Math.cos(a + s * 1.1) * barb, by + Math.sin(a + s * 1.1) * barb);
   }
 };
 
@@ -143,9 +139,7 @@ function habitOf({ form, leaf, spread }: ScapeZone): Habit {
         ? { mark: rays(9, 0.12), size: wide * 0.3, pitch: wide * 0.66 }
         : { mark: rays(7, 0.42), size: wide * 0.28, pitch: wide * 0.6 };
     case "runner":
-      return leaf === "needle"
-        ? { mark: tuft, size: 0.006, pitch: 0.014 }
-        : { mark: swept, size: 0.011, pitch: 0.023 };
+      return leaf === "needle" ? { mark: tuft, size: 0.006, pitch: 0.014 } : { mark: swept, size: 0.011, pitch: 0.023 };
     case "carpet":
       return leaf === "needle" || leaf === "ribbon"
         ? { mark: tuft, size: 0.0046, pitch: 0.0125 }
@@ -178,7 +172,14 @@ export function drawPlanZone(zone: ScapeZone, frame: PlanFrame, seed: number): P
   const pitch = Math.max(habit.pitch, CLOSEST / scale, (size * 1.2) / scale);
   const marks: PlanMark[] = [];
   if (outlineArea(outline) * scale * scale > 30) {
+    const reach = (size * 0.75) / scale;
+    const inside = (x: number, y: number): boolean =>
+      outlineContains(outline, [x - reach, y]) &&
+      outlineContains(outline, [x + reach, y]) &&
+      outlineContains(outline, [x, y - reach]) &&
+      outlineContains(outline, [x, y + reach]);
     for (const [x, y] of scattered(outline, pitch, MOST_MARKS, random)) {
+      if (!inside(x, y)) continue;
       const [pen, body] = [new Pen(frame.inner), new Pen(frame.inner)];
       habit.mark(pen, body, frame.toPage(x, y), size, random);
       marks.push({ x, y, d: pen.d, body: body.d });

@@ -13,7 +13,7 @@ import type { Item, Perch, Stage } from "./stage.ts";
 const tones = ["pale", "pine", "olive", "bronze", "fresh", "grass", "moss", "wine", "jade"] as const;
 export type Tone = (typeof tones)[number];
 
-function usualTone(plant: DrawnPlant): Tone {
+function usualTone(plant: Pick<DrawnPlant, "form" | "leaf">): Tone {
   switch (plant.form) {
     case "runner":
       return "pale";
@@ -41,7 +41,7 @@ function usualTone(plant: DrawnPlant): Tone {
 }
 
 /** A tint for each plant: its usual one, or where that form already wears it, the next free one. */
-export function tonesOf(plants: readonly DrawnPlant[]): Tone[] {
+export function tonesOf(plants: readonly Pick<DrawnPlant, "form" | "leaf">[]): Tone[] {
   const worn = new Map<string, number>();
   return plants.map((plant) => {
     const usual = usualTone(plant);
@@ -231,7 +231,7 @@ function stemLeaf(
 }
 
 /** Leaf length of a stem plant as a share of the stem, and the way between its leaf pairs, m. Design values, by eye. */
-const stemHabit: Readonly<Record<Leaf, { leaf: number; step: number; widest: number }>> = {
+export const stemHabit: Readonly<Record<Leaf, { leaf: number; step: number; widest: number }>> = {
   lobed: { leaf: 0.053, step: 0.021, widest: 0.36 },
   oval: { leaf: 0.026, step: 0.015, widest: 0.3 },
   round: { leaf: 0.022, step: 0.014, widest: 0.3 },

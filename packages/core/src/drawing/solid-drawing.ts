@@ -136,7 +136,7 @@ function inked(
           every: ({ lit, normal }) =>
             Math.abs(normal[0] * piece.grain[0] + normal[1] * piece.grain[1] + normal[2] * piece.grain[2]) < 0.8
               ? 0
-              : [0, 2, 1, 1][stoneTone(lit) - 1]!,
+              : [4, 2, 1, 1][stoneTone(lit) - 1]!,
           stroke: 26,
           rest: 12,
         },

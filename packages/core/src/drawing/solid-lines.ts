@@ -78,7 +78,16 @@ export function edgeLines(
     }
   }
   const borders: (readonly [number, number])[] = [];
-  for (const { from, to } of open.values()) if (seen(from, to)) borders.push([from, to]);
+  for (const { from, to } of open.values()) {
+    if (!seen(from, to)) continue;
+    // With the piece itself on both sides it is a fold before another part of it.
+    const [dx, dy] = [px[to]! - px[from]!, py[to]! - py[from]!];
+    const length = Math.hypot(dx, dy) || 1;
+    const [x, y] = [(px[from]! + px[to]!) / 2, (py[from]! + py[to]!) / 2];
+    const out = 2 * raster.cell;
+    const both = [1, -1].every((s) => raster.faceAt(x + (s * dy * out) / length, y - (s * dx * out) / length) >= 0);
+    (both ? creases : borders).push([from, to]);
+  }
   return { outlines: joined(borders), creases: joined(creases) };
 }
 

@@ -32,3 +32,12 @@ export interface Item {
   readonly depth: number;
   readonly nodes: readonly DrawingNode[];
 }
+
+/** What animals need to know of where they are. */
+export interface AnimalStage {
+  readonly scene: Pick<DrawnScene, "animals" | "seed">;
+  readonly frame: Pick<Frame, "scale">;
+  readonly ground: Pick<Ground, "y">;
+  readonly water: Box;
+  readonly perches: readonly Perch[];
+}

@@ -3,6 +3,8 @@
  * rules. Screen and paper take the same. Every colour is a design value.
  */
 
+import { scapeCss } from "./scape-styles.ts";
+
 export type Tokens = Readonly<Record<`--${string}`, string>>;
 
 /** Paper and ink. */
@@ -182,8 +184,7 @@ const strengthRules = [0, 1, 2, 3, 4].map((k) => `.d-strength-${k}{--s:${(0.22 +
 const SANS = `"Source Sans 3 Variable","Source Sans 3",sans-serif`;
 const SERIF = `"Source Serif 4 Variable","Source Serif 4",serif`;
 
-/** The rules; they need the tokens. */
-export const drawingCss = `.d-section{display:block;width:100%;height:auto;font-family:${SANS};font-variant-numeric:tabular-nums lining-nums;fill:var(--ink)}
+const sectionCss = `.d-section{display:block;width:100%;height:auto;font-family:${SANS};font-variant-numeric:tabular-nums lining-nums;fill:var(--ink)}
 .d-section path{stroke-linejoin:round}
 .d-water{fill:var(--d-water)}.d-lit{fill:var(--d-lit);fill-opacity:calc(var(--s)*1.25)}.d-beam{fill:var(--d-beam);fill-opacity:var(--s)}
 ${strengthRules}
@@ -224,14 +225,8 @@ ${toneRules}
 .d-lead{fill:none;stroke:var(--ink);stroke-width:.6}.d-lead-dot{fill:var(--ink)}
 .d-key{fill:var(--raised);stroke:var(--ink);stroke-width:.6}.d-key-mark,.d-key-number{font-size:11.5px;font-weight:600;fill:var(--ink)}.d-key-name{font:italic 400 12.5px ${SERIF};fill:var(--ink-2)}
 .d-hit{fill:transparent}.d-bar{fill:var(--ink)}.d-warn .d-word{fill:var(--warn);font-weight:600}.d-hatch{fill:none;stroke:var(--warn);stroke-width:1.1}
-.d-plan-glass{fill:none;stroke:var(--ink);stroke-width:1}.d-plan-sand{stroke:var(--d-grain);stroke-width:.5;stroke-dasharray:1 2}
-.d-zone-area{fill:var(--leaf-tint);fill-opacity:.72;stroke:var(--leaf);stroke-width:1;stroke-dasharray:5 3}.d-afloat .d-zone-area{fill:none;stroke:var(--water)}
-.d-plan-leaf{fill:none;stroke:var(--leaf);stroke-width:.7;stroke-linecap:round;opacity:.8}.d-plan-pad{fill:var(--leaf-tint);stroke:var(--leaf);stroke-width:.6;opacity:.9}
-.d-zone-key{font:italic 500 18px ${SERIF};fill:var(--ink);text-anchor:middle;paint-order:stroke;stroke:var(--paper);stroke-width:3px}
-.d-height{fill:none;stroke:var(--d-grain);stroke-width:.9;stroke-dasharray:1 3;stroke-linecap:round}.d-height-figure,.d-light-figure{font-size:10.5px;text-anchor:middle;paint-order:stroke;stroke:var(--paper);stroke-width:3px}.d-height-figure{fill:var(--ink-2)}
-.d-light{fill:none;stroke:var(--water);stroke-width:1.15}.d-light-figure{fill:var(--water);font-weight:600}
-.d-plan-lamp-edge{fill:var(--d-beam);fill-opacity:.12;stroke:var(--ink-3);stroke-width:.8;stroke-dasharray:8 3 2 3}.d-edge{fill:none;stroke:var(--ink-2);stroke-width:1}
-.d-aid{fill:none;stroke:var(--ink-3);stroke-width:.7;stroke-dasharray:2 4}.d-golden{stroke-dasharray:8 4}.d-centred{text-anchor:middle}.d-haloed{paint-order:stroke;stroke:var(--paper);stroke-width:6px}
-.d-locked{opacity:.86}
 .d-mark-disc{fill:var(--ink)}.d-mark-letter{font-size:10.5px;font-weight:600;fill:var(--paper)}
 `;
+
+/** The rules; they need the tokens. */
+export const drawingCss = sectionCss + scapeCss;
