@@ -142,7 +142,7 @@ describe("through the surface", () => {
       [0.5, 1.3111],
     ] as const) {
       const scene = wide(4, 0.01, 1.333, { materials: [{ albedo: [albedo] }] });
-      expect(Math.abs((middle(forward(scene, 1e6)) * 16) / (0.93359 * gain) - 1)).toBeLessThan(0.005);
+      expect(Math.abs((middle(forward(scene, 5e5)) * 16) / (0.93359 * gain) - 1)).toBeLessThan(0.006);
     }
   });
 });
@@ -176,7 +176,7 @@ describe("walls", () => {
         materials: [matt],
         solids: [{ mesh: block([-0.1, -0.1, 1.0012], [1.1, 1.1, 1.1]), material: 0 }],
       });
-      const lamp = trace(scene, { photons: 1.5e5, mode: "forward", seed: 2 }).lamps[0]!;
+      const lamp = trace(scene, { photons: 1e5, mode: "forward", seed: 2 }).lamps[0]!;
       const budget = lamp.budget[0]!;
       const bottom = budget.ground / (1 - albedo);
       const side = budget.walls / (1 - albedo) / 4;
@@ -201,7 +201,7 @@ describe("in the water", () => {
     ] as const) {
       const scene = wide(4, 0.02, 1, { bands: [{ absorption: 0, scattering: depth / 0.02 }] });
       // The four by four metres are lit by unit flux.
-      expect(Math.abs((middle(forward(scene, 8e5)) * 16) / passed - 1)).toBeLessThan(0.007);
+      expect(Math.abs((middle(forward(scene, 4e5)) * 16) / passed - 1)).toBeLessThan(0.01);
     }
   });
 
@@ -226,7 +226,7 @@ describe("in the water", () => {
     expect(Math.abs(narrow(10, "split") / narrow(0, "split") - 0.36788)).toBeLessThan(1e-4);
     expect(Math.abs(narrow(10, "forward") / narrow(0, "forward") - 0.36788)).toBeLessThan(0.004);
     const sky = wide(8, 0.2, 1, { water: leaves(10) });
-    expect(Math.abs(middle(forward(sky, 1e6)) * 64 - 0.21938)).toBeLessThan(0.002);
+    expect(Math.abs(middle(forward(sky, 6e5)) * 64 - 0.21938)).toBeLessThan(0.0025);
   });
 
   test("what leaves take is their light times what they meet", () => {
@@ -236,10 +236,10 @@ describe("in the water", () => {
       materials: [{ albedo: [0.3] }],
       water: { columns: 8, rows: 4, layers: 6, leaves: { density, absorptance: [0.7] } },
     });
-    const lamp = trace(scene, { photons: 4e5 }).lamps[0]!;
+    const lamp = trace(scene, { photons: 2e5, directNoise: 0.01 }).lamps[0]!;
     const volume = (0.6 * 0.3 * 0.3) / density.length;
     const taken = sumOf(lamp.water[0]!.map((light, k) => light * 0.5 * density[k]! * 0.7 * volume));
-    expect(Math.abs(taken / lamp.budget[0]!.leaves - 1)).toBeLessThan(0.006);
+    expect(Math.abs(taken / lamp.budget[0]!.leaves - 1)).toBeLessThan(0.008);
   });
 
   test("light in the water times absorption is what the water takes; the limit of none is the path's length", () => {

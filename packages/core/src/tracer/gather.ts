@@ -13,9 +13,8 @@ export interface Gather {
   waterRow(lamp: number, row: number, round: Float64Array): void;
 }
 
-/** Pairs a pass: one an emitter, but at least and at most this many. Design values. */
+/** Pairs a pass: as many for every emitter, and at least this many. Design value. */
 const FEWEST = 32;
-const MOST = 160;
 /** Pairs for a cell of the water grid, and how many for all cells together where there are few. Design values. */
 const FEWEST_WATER = 48;
 const MOST_WATER = 512;
@@ -41,7 +40,7 @@ export function createGather(p: Prepared, direct: DirectLight): Gather {
   const stepX = length / columns;
   const stepY = width / rows;
   const place = new Float64Array(3);
-  const waterPairs = water ? Math.min(MOST_WATER, Math.max(FEWEST_WATER, Math.floor(WATER_WORK / water.count))) : 0;
+  const afforded = water ? Math.min(MOST_WATER, Math.max(FEWEST_WATER, Math.floor(WATER_WORK / water.count))) : 0;
 
   /** A place on an emitter's part. */
   function emit(emitters: Float64Array, k: number, s: number, r: number): void {
@@ -54,21 +53,19 @@ export function createGather(p: Prepared, direct: DirectLight): Gather {
 
   return {
     groundRow(lamp, row, pass, level, slope) {
-      const { emitters, sums, count } = p.lamps[lamp]!;
-      const pairs = Math.min(MOST, Math.max(FEWEST, count));
+      const { emitters, shares, count } = p.lamps[lamp]!;
+      // Every emitter in every pass: leaving some out in turn would cost more noise than it saves time.
+      const turns = Math.ceil(FEWEST / count);
+      const pairs = turns * count;
       for (let column = 0; column < columns; column++) {
         const cell = row * columns + column;
         const s0 = shuffled(cell, 0);
         const s1 = shuffled(cell, 1);
         const s2 = shuffled(cell, 2);
         const s3 = shuffled(cell, 3);
-        // Emitters come in turn by their shares; the start moves from pass to pass.
-        const start = count === pairs ? 0.5 : part(shuffled(cell, 4) + pass * 0.6180339887498949);
         direct.clear();
-        let k = 0;
         for (let pair = 0; pair < pairs; pair++) {
-          const goal = (pair + start) / pairs;
-          while (sums[k]! < goal) k++;
+          const k = pair % count;
           const t = pass * pairs + pair;
           const x = (column + part(s0 + t * STEP4[0])) * stepX;
           const y = (row + part(s1 + t * STEP4[1])) * stepY;
@@ -76,7 +73,19 @@ export function createGather(p: Prepared, direct: DirectLight): Gather {
           if (!ground.level) ground.normal(x, y, normal);
           const [nx, ny, nz] = [normal[0]!, normal[1]!, normal[2]!];
           // Divided by its rise, flux on the slope is counted per area of the plan.
-          direct.add(lamp, 1 / pairs, x, y, ground.height(x, y), place[0]!, place[1]!, place[2]!, nx / nz, ny / nz, 1);
+          direct.add(
+            lamp,
+            shares[k]! / turns,
+            x,
+            y,
+            ground.height(x, y),
+            place[0]!,
+            place[1]!,
+            place[2]!,
+            nx / nz,
+            ny / nz,
+            1,
+          );
         }
         for (let b = 0; b < bands; b++) {
           level[cell * bands + b] = level[cell * bands + b]! + direct.level[b]!;
@@ -86,7 +95,9 @@ export function createGather(p: Prepared, direct: DirectLight): Gather {
     },
     waterRow(lamp, row, round) {
       if (!water) return;
-      const { emitters, sums } = p.lamps[lamp]!;
+      const { emitters, sums, count } = p.lamps[lamp]!;
+      // As many for every emitter where there are not too many of them.
+      const waterPairs = count <= afforded ? count * Math.floor(afforded / count) : afforded;
       const layer = Math.floor(row / water.rows);
       for (let column = 0; column < water.columns; column++) {
         const cell = row * water.columns + column;

@@ -5,7 +5,7 @@ export interface TraceOptions {
   readonly photons?: number;
   /** Standard error of the map, as `Noise.total`, at which a lamp's paths may end early; 0 = never. Default 0. */
   readonly noise?: number;
-  /** The same for the passes over the direct light. Default 0.003. */
+  /** The same for the passes over the direct light. Default three quarters of `noise`, but at least 0.003. */
   readonly directNoise?: number;
   /** Whether the diffuse part of the ground's map is smoothed within its noise. Default true. */
   readonly smooth?: boolean;
@@ -15,12 +15,15 @@ export interface TraceOptions {
 
 export type Settings = Required<TraceOptions>;
 
+/** Finest that the direct light is taken without being asked. Design value. */
+const DIRECT_NOISE = 0.003;
 /** Most paths that may be asked for. */
 const MOST = 1e9;
 
 /** @throws RangeError for an option out of its range. */
 export function settingsOf(options: TraceOptions): Settings {
-  const { seed = 1, photons = 200_000, noise = 0, directNoise = 0.003, smooth = true, mode = "split" } = options;
+  const { seed = 1, photons = 200_000, noise = 0, smooth = true, mode = "split" } = options;
+  const { directNoise = Math.max(DIRECT_NOISE, 0.75 * noise) } = options;
   if (!(Number.isInteger(seed) && Math.abs(seed) <= 2 ** 32))
     throw new RangeError(`seed ${seed}: it must be an integer of 32 bits`);
   if (!(photons >= 0 && photons <= MOST)) throw new RangeError(`${photons} photons: 0 to ${MOST} are allowed`);

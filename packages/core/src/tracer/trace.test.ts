@@ -94,8 +94,9 @@ describe("a trace", () => {
   });
 
   test("split and forward agree on everything, each band", () => {
-    const split = trace(lively, { photons: 1.5e5, directNoise: 0.006 }).lamps[0]!;
-    const paths = trace(lively, { photons: 2.5e5, mode: "forward", seed: 9 }).lamps[0]!;
+    const scene = { ...lively, lamps: lively.lamps.slice(0, 1) };
+    const split = trace(scene, { photons: 1.5e5, directNoise: 0.006 }).lamps[0]!;
+    const paths = trace(scene, { photons: 2.5e5, mode: "forward", seed: 9 }).lamps[0]!;
     bands.forEach((_, b) => {
       expect(Math.abs(meanOf(split.ground[b]!) / meanOf(paths.ground[b]!) - 1)).toBeLessThan(0.008);
       expect(Math.abs(meanOf(split.slope[b]!) / meanOf(paths.slope[b]!) - 1)).toBeLessThan(0.008);
@@ -147,9 +148,10 @@ describe("a trace", () => {
     const scene = tank({ bands: [{ absorption: 0.4 }], materials: [{ albedo: [0.3] }] });
     const lamp = trace(scene, { photons: 1e7, noise: 0.01 }).lamps[0]!;
     expect(lamp.noise.total).toBeLessThanOrEqual(0.01);
-    expect(lamp.noise.direct).toBeLessThanOrEqual(0.003);
+    // Unless it is told otherwise, three quarters of what is wanted.
+    expect(lamp.noise.direct).toBeLessThanOrEqual(0.0075);
     expect(lamp.paths).toBeLessThan(1e6);
-    const fine = trace(scene, { photons: 8e5, seed: 40, directNoise: 0.0015 }).lamps[0]!.ground[0]!;
+    const fine = trace(scene, { photons: 5e5, seed: 40, directNoise: 0.002 }).lamps[0]!.ground[0]!;
     const rms = Math.sqrt(meanOf(lamp.ground[0]!.map((v, k) => (v - fine[k]!) ** 2))) / meanOf(fine);
     expect(rms).toBeLessThan(0.013);
   });

@@ -102,42 +102,29 @@ export function trianglesOf(solids: readonly Solid[]): Triangles {
     const ix = 1 / dx;
     const iy = 1 / dy;
     const iz = 1 / dz;
+    // Which of a box's two faces the ray meets first.
+    const nearX = dx < 0 ? 3 : 0;
+    const nearY = dy < 0 ? 3 : 0;
+    const nearZ = dz < 0 ? 3 : 0;
     let best = most;
     let depth = 0;
     stack[depth++] = 0;
     while (depth > 0) {
       const node = stack[--depth]!;
       const b = node * 6;
-      const x0 = (box[b]! - x) * ix;
-      const x1 = (box[b + 3]! - x) * ix;
-      const y0 = (box[b + 1]! - y) * iy;
-      const y1 = (box[b + 4]! - y) * iy;
-      const z0 = (box[b + 2]! - z) * iz;
-      const z1 = (box[b + 5]! - z) * iz;
-      // Comparisons instead of Math.min, so that 0 x Infinity (a ray that runs in a face) does not shut the box.
-      let near = 0;
-      let far = best;
-      if (x0 < x1) {
-        if (x0 > near) near = x0;
-        if (x1 < far) far = x1;
-      } else {
-        if (x1 > near) near = x1;
-        if (x0 < far) far = x0;
-      }
-      if (y0 < y1) {
-        if (y0 > near) near = y0;
-        if (y1 < far) far = y1;
-      } else {
-        if (y1 > near) near = y1;
-        if (y0 < far) far = y0;
-      }
-      if (z0 < z1) {
-        if (z0 > near) near = z0;
-        if (z1 < far) far = z1;
-      } else {
-        if (z1 > near) near = z1;
-        if (z0 < far) far = z0;
-      }
+      // A ray that runs in a face makes 0 x Infinity here, which is no number and leaves the box open.
+      const near = Math.max(
+        (box[b + nearX]! - x) * ix,
+        (box[b + 1 + nearY]! - y) * iy,
+        (box[b + 2 + nearZ]! - z) * iz,
+        0,
+      );
+      const far = Math.min(
+        (box[b + 3 - nearX]! - x) * ix,
+        (box[b + 4 - nearY]! - y) * iy,
+        (box[b + 5 - nearZ]! - z) * iz,
+        best,
+      );
       if (near > far + 1e-9) continue;
       const held = heldBy[node]!;
       if (held === 0) {
