@@ -57,6 +57,12 @@ const groundKinds: readonly (readonly [GroundKind, string])[] = [
   ["level", "level"],
 ];
 
+/** Figures of the lines of equal light: round ones, few enough to be told apart, umol/m2/s. */
+function lightLevels(max: number): readonly number[] {
+  const step = [5, 10, 20, 25, 50, 100, 200, 500].find((s) => max / s <= 7) ?? 1000;
+  return Array.from({ length: Math.floor(max / step) }, (_, i) => (i + 1) * step);
+}
+
 /** What the reader has switched on; kept in this browser. */
 interface Shown {
   readonly light: boolean;
@@ -115,7 +121,17 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
   const [rightBox, rightWidth] = useWidth(480);
   const light = useLightMap(raw, shown.light);
   const { units } = useSettings();
-  const length = useMemo(() => lengthWriter(units), [units]);
+  const length = useMemo(() => {
+    const write = lengthWriter(units);
+    return (metres: number) => {
+      const [number = "", unit = ""] = write(metres).split(" ");
+      return { number, unit };
+    };
+  }, [units]);
+  const lightMap = useMemo(() => {
+    const ground = light.report?.ground;
+    return ground ? { ...ground, levels: lightLevels(light.report.max) } : null;
+  }, [light.report]);
 
   const target = isThere(chosen, state.scene) ? chosen : null;
   const say = (changes: readonly Change[]): void => {
@@ -287,12 +303,9 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
         <div className="board-front" ref={leftBox}>
           <FrontView
             scene={scene}
-            plan={plan}
-            moving={door.moving}
             width={leftWidth}
             length={length}
-            thirds={shown.thirds}
-            animals={shown.animals}
+            show={shown}
             target={target}
             onBegin={(e) => begin("front", e)}
             onMove={move}
@@ -319,7 +332,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
             width={rightWidth}
             length={length}
             show={shown}
-            light={shown.light ? (light.report?.ground ?? null) : null}
+            light={lightMap}
             target={target}
             path={path}
             onBegin={(e) => begin("plan", e)}
