@@ -5,11 +5,10 @@ import type { Prepared } from "./prepare.ts";
 export interface Gather {
   /**
    * One pass over a row of ground cells; every pass takes other places.
-   * @param level @param slope sums over passes, cell x bands: level irradiance and flux per area of the plan
-   * @returns nothing; adds
+   * @param level @param slope what it adds to, cell x bands: level irradiance, and flux per area of the plan
    */
   groundRow(lamp: number, row: number, pass: number, level: Float64Array, slope: Float64Array): void;
-  /** Scalar irradiance of a row of the water grid, row = layer x rows + row; cell x bands. */
+  /** Adds the scalar irradiance of a row of the water grid (layer x rows + row) to `round`, cell x bands. */
   waterRow(lamp: number, row: number, round: Float64Array): void;
 }
 

@@ -17,7 +17,7 @@ describe("ground", () => {
     });
 
   test("a level height field is the floor, and at 0.1 m the floor of a tank 0.1 m shallower", () => {
-    const options = { photons: 1e5, seed: 2 };
+    const options = { photons: 5e4, seed: 2, directNoise: 0.01 };
     const floor = trace(tank({ bands: [{ absorption: 0.4 }], materials: [{ albedo: [0.3] }] }), options).lamps[0]!;
     const field = trace(
       sloped(() => 0),
@@ -41,7 +41,7 @@ describe("ground", () => {
   });
 
   test("a bump too small to see takes the uneven ground's own way to the same figures", () => {
-    const options = { photons: 2e5, seed: 2 };
+    const options = { photons: 1e5, seed: 2, directNoise: 0.006 };
     const floor = trace(
       sloped(() => 0),
       options,
@@ -56,8 +56,8 @@ describe("ground", () => {
 
   test("on a slope: mirror images and paths agree, level and along the slope, and the flux on it is the budget's", () => {
     const scene = sloped((x, y) => 0.02 + 0.35 * y + 0.02 * Math.sin(9 * x));
-    const split = trace(scene, { photons: 4e5, smooth: false }).lamps[0]!;
-    const paths = trace(scene, { photons: 1e6, mode: "forward", seed: 5 }).lamps[0]!;
+    const split = trace(scene, { photons: 2e5, smooth: false }).lamps[0]!;
+    const paths = trace(scene, { photons: 6e5, mode: "forward", seed: 5 }).lamps[0]!;
     expect(Math.abs(meanOf(split.ground[0]!) / meanOf(paths.ground[0]!) - 1)).toBeLessThan(0.004);
     expect(Math.abs(meanOf(split.slope[0]!) / meanOf(paths.slope[0]!) - 1)).toBeLessThan(0.004);
     const rms = Math.sqrt(meanOf(split.ground[0]!.map((v, k) => (v - paths.ground[0]![k]!) ** 2)));
@@ -76,10 +76,10 @@ describe("ground", () => {
       materials: [{ albedo: [0] }],
     });
     const split = trace(scene, { photons: 0 }).lamps[0]!.ground[0]!;
-    const paths = trace(scene, { photons: 1e6, mode: "forward" }).lamps[0]!.ground[0]!;
+    const paths = trace(scene, { photons: 5e5, mode: "forward" }).lamps[0]!.ground[0]!;
     const lee = (map: Float64Array) => meanOf([0.06, 0.08, 0.1].map((x) => cellAt(map, scene, x, 0)));
     const luff = (map: Float64Array) => meanOf([-0.06, -0.08, -0.1].map((x) => cellAt(map, scene, x, 0)));
-    expect(Math.abs(meanOf(split) / meanOf(paths) - 1)).toBeLessThan(0.005);
+    expect(Math.abs(meanOf(split) / meanOf(paths) - 1)).toBeLessThan(0.007);
     expect(lee(split)).toBeLessThan(0.3 * luff(split));
     expect(Math.abs(luff(split) / luff(paths) - 1)).toBeLessThan(0.05);
   });
@@ -98,7 +98,7 @@ describe("ground", () => {
     const [dx, h] = [0.07, 0.24];
     const closed = h ** 4 / (dx * dx + h * h) ** 2 / (Math.PI * h * h);
     expect(Math.abs(cell / closed - 1)).toBeLessThan(0.004);
-    const paths = trace(scene, { photons: 1e6, mode: "forward", seed: 5 }).lamps[0]!;
+    const paths = trace(scene, { photons: 5e5, mode: "forward", seed: 5 }).lamps[0]!;
     expect(Math.abs(meanOf(split.ground[0]!) / meanOf(paths.ground[0]!) - 1)).toBeLessThan(0.006);
     expect(Math.abs(sumOf(Object.values(split.budget[0]!)) - 1)).toBeLessThan(1e-12);
     expect(split.budget[0]!.top).toBeGreaterThan(0.01);

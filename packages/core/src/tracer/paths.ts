@@ -48,7 +48,7 @@ export function createTallies(p: Prepared): Tallies {
 }
 
 /** Paths weaker than this in every band are ended by lot, or go on at this weight. Design value. */
-export const WEAK = 0.01;
+const WEAK = 0.01;
 /** Paths leave a surface from this far off it, m. Design value: far above rounding, far below any detail. */
 const OFF = 1e-7;
 

@@ -48,7 +48,7 @@ export interface PreparedWater {
   readonly absorptance: Float64Array;
 }
 
-export interface PreparedLamp {
+interface PreparedLamp {
   readonly shine: Shine;
   readonly count: number;
   /** x, y, z, half u, half v of each emitter. */
@@ -61,7 +61,7 @@ export interface PreparedLamp {
 /** Leaves that lie every way show half their area to any direction. */
 const G = 0.5;
 
-export const SIDES: readonly Side[] = ["left", "right", "front", "back"];
+const SIDES: readonly Side[] = ["left", "right", "front", "back"];
 
 /** @throws RangeError as `checkScene`. */
 export function prepare(scene: Scene): Prepared {

@@ -3,7 +3,7 @@ import type { Mesh } from "../solids/index.ts";
 import { rectangleLamp } from "./rectangle.ts";
 import type { Beam, Lamp, Scene } from "./scene.ts";
 
-export const lambertian: Beam = { kind: "lobe", exponent: 1 };
+const lambertian: Beam = { kind: "lobe", exponent: 1 };
 
 /** Flat level panel with its middle at a place. */
 export function panel(

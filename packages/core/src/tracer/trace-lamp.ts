@@ -10,7 +10,7 @@ import type { LampField } from "./result.ts";
 import { exchangeFor, smoothed, smoothedVariance } from "./smooth.ts";
 
 /** Paths that share one seed: a piece of work of some milliseconds. Design value. */
-export const BATCH = 4096;
+const BATCH = 4096;
 /** Fewest batches that a noise is judged by. Design value. */
 const FEWEST_BATCHES = 8;
 /** Most passes over the direct light. Design value. */

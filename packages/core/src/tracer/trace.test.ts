@@ -89,7 +89,7 @@ describe("a trace", () => {
           }
         },
       ),
-      { numRuns: 60, seed: 1 },
+      { numRuns: 40, seed: 1 },
     );
   });
 

@@ -1,12 +1,12 @@
 import type { Solid } from "./scene.ts";
-import { splitTriangles } from "./split-triangles.ts";
+import { DEEPEST, splitTriangles } from "./split-triangles.ts";
 
 /** Triangles of all solids as rays meet them, from either side. */
 export interface Triangles {
   readonly count: number;
   readonly lowest: number;
   readonly highest: number;
-  /** Of the triangle that `cast` met last: its solid. */
+  /** Position of the solid that a triangle belongs to. */
   solidOf(triangle: number): number;
   /** Into the first three places of `out`, length 1, on the side of its corners' turn. */
   normal(triangle: number, out: Float64Array): void;
@@ -55,7 +55,7 @@ export function trianglesOf(solids: readonly Solid[]): Triangles {
     data.set(raw.subarray(k * 9, k * 9 + 9), place * 9);
     solid[place] = rawSolid[k]!;
   });
-  const stack = new Int32Array(64);
+  const stack = new Int32Array(DEEPEST + 2);
   const met = new Int32Array(1);
 
   /** Length to a triangle, from either side; `best` where it lies no nearer. */
