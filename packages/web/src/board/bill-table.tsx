@@ -34,7 +34,9 @@ export function BillTable({ bill, name }: { readonly bill: Bill; readonly name: 
       <table>
         <thead>
           <tr>
-            <th scope="col" aria-label="key" />
+            <th scope="col">
+              <span className="hidden-text">key</span>
+            </th>
             <th scope="col">what</th>
             <th scope="col">the plan needs</th>
             <th scope="col">buy</th>

@@ -1,5 +1,5 @@
 import "../styles/board.css";
-import { plants } from "@lentic/core/facts";
+import { findPlant, nearest, plants } from "@lentic/core/facts";
 import type { Brush, Point2 } from "@lentic/core/geometry";
 import type { Change, Plan, RawPlan } from "@lentic/core/plan";
 import { addLamp, addPiece, addZone, group, type Target } from "@lentic/core/scape";
@@ -117,6 +117,8 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
   const [word, setWord] = useState("");
   const grip = useRef<Grip | null>(null);
   const speciesId = useId();
+  const known = findPlant(species);
+  const near = known ? [] : nearest(species.slice(0, 80), ["plant"]);
   const [leftBox, leftWidth] = useWidth(700);
   const [rightBox, rightWidth] = useWidth(480);
   const light = useLightMap(raw, shown.light);
@@ -195,7 +197,8 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
       if (held.tool === "ground" || held.path.length > 1) door.keep();
       return;
     }
-    const changes = drawn(kept, state.scene, held.tool, held.path, species, target);
+    if (held.tool === "plant" && !known) return;
+    const changes = drawn(kept, state.scene, held.tool, held.path, known?.name ?? species, target);
     if (changes.length === 0) return;
     door.keep(changes);
     say(changes);
@@ -258,8 +261,15 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
               list={namesId("plant")}
               value={species}
               autoComplete="off"
+              aria-invalid={known ? undefined : true}
               onChange={(e) => setSpecies(e.target.value)}
             />
+            {!known && (
+              <span className="problem-word">
+                {" "}
+                not a plant known here{near.length > 0 ? `; did you mean ${near.join(" or ")}?` : ""}
+              </span>
+            )}
           </label>
         )}
         {tool === "ground" && (
@@ -378,9 +388,10 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
             <button
               type="button"
               className="link"
+              disabled={!known}
               onClick={() => add(addZone(kept, species, middle), "zone", scene.zones.length)}
             >
-              plant {species}
+              plant {known?.name ?? "…"}
             </button>
             <button type="button" className="link" onClick={() => add(addLamp(kept), "lamp", scene.lamps.length)}>
               hang a lamp

@@ -49,7 +49,9 @@ export function LightPanel({ light, scape }: { readonly light: LightLook; readon
             <caption className="hidden-text">Light on each planting</caption>
             <thead>
               <tr>
-                <th scope="col" aria-label="key" />
+                <th scope="col">
+                  <span className="hidden-text">key</span>
+                </th>
                 <th scope="col">planting</th>
                 <th scope="col">µmol/m²s</th>
                 <th scope="col">mol/m² a day</th>

@@ -285,8 +285,9 @@ describe("from nothing to a plan", () => {
       await page.waitForFunction(
         () => document.querySelector<HTMLInputElement>('[data-path="tank.length"]')?.value === "760 mm",
       );
-      await page.getByLabel("Add: species").first().fill("Anubias barteri");
-      await page.getByRole("button", { name: "Add" }).nth(2).click();
+      const species = page.getByLabel("Add: species").first();
+      await species.fill("Anubias barteri");
+      await page.locator("form.add-item", { has: species }).getByRole("button", { name: "Add" }).click();
       await page.locator(".items summary", { hasText: "Anubias barteri" }).waitFor();
       await page.getByRole("button", { name: "undo" }).click();
       await page.locator(".items summary", { hasText: "Anubias barteri" }).waitFor({ state: "detached" });
