@@ -4,6 +4,7 @@
  */
 import { fieldFrom } from "@lentic/core/geometry";
 import { createRandom } from "@lentic/core/numerics";
+import { formFromMesh } from "@lentic/core/scape";
 import {
   icosphere,
   type Mesh,
@@ -76,9 +77,34 @@ async function imported(name: string, bytes: Uint8Array): Promise<string> {
   return `${name}, ${size} MB, ${mesh.triangles.length / 3} triangles: read ${(read - start).toFixed(0)} ms, mended ${(end - read).toFixed(0)} ms, together ${((end - start) / 1000).toFixed(2)} s; other work waited ${held.toFixed(0)} ms at most; volume ${share.toFixed(5)} of the ball's`;
 }
 
+/** From the bytes of a file to the form that a plan keeps; and how soon it stops when told to half way. */
+async function brought(name: string, bytes: Uint8Array): Promise<string> {
+  const known = { side: "width", metres: 0.3 } as const;
+  const start = performance.now();
+  const form = await formFromMesh(await readMesh(bytes, name), { known });
+  const whole = performance.now() - start;
+  const stop = new AbortController();
+  let told = 0;
+  const timer = setTimeout(() => {
+    told = performance.now();
+    stop.abort(new Error("stopped"));
+  }, whole / 2);
+  const { signal } = stop;
+  const outcome = await readMesh(bytes, name, { signal })
+    .then((read) => formFromMesh(read, { known, signal }))
+    .then(
+      () => "was not stopped",
+      () => `stopped ${(performance.now() - told).toFixed(0)} ms after it was told`,
+    );
+  clearTimeout(timer);
+  return `${name} as an own piece: ${form.kept} of ${form.found} triangles kept, ${(whole / 1000).toFixed(2)} s; ${outcome}`;
+}
+
 export async function run(): Promise<{ name: string; lines: string[] }> {
   const mesh = scan();
-  const lines = [await imported("scan.stl", stlOf(mesh)), await imported("scan.obj", objOf(mesh))];
+  const [stl, obj] = [stlOf(mesh), objOf(mesh)];
+  const lines = [await imported("scan.stl", stl), await imported("scan.obj", obj)];
+  lines.push(await brought("scan.stl", stl), await brought("scan.obj", obj));
   const bed = fieldFrom(
     { length: 1.2, width: 0.5, columns: 65, rows: 33 },
     (x, y) => 0.05 + 0.1 * y + 0.02 * Math.sin(9 * x),
