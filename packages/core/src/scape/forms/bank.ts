@@ -18,10 +18,15 @@ export const bank: Compose = ({ site, dice }) => {
   const { length, width, depth } = site;
   const front = frontDepth(site);
   const slope = slopeIn(sand, soil);
-  const rise = 0.26 * depth;
+  const rise = dice.between(0.22, 0.28) * depth;
+  const [foot, share, bay] = [dice.between(0.06, 0.2), dice.between(0.4, 0.55), wave(dice)];
   const relief = reliefOf(
     site,
-    (x, y) => front + rise * ease(0.12, 1, y / width) * (0.5 + 0.5 * (1 - x / length)),
+    (x, y) => {
+      const u = x / length;
+      // the shore runs in and out a little
+      return front + rise * ease(foot + 0.05 * bay(u), 1, y / width) * (1 - share * u);
+    },
     slope,
     front,
   );

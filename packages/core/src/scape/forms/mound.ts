@@ -16,7 +16,7 @@ export const mound: Compose = ({ site, dice, woodWanted }) => {
   const deep = dice.between(0.68, 0.76);
   const front = frontDepth(site);
   const slope = slopeIn(soil, core);
-  const rise = 0.21 * depth;
+  const rise = dice.between(0.18, 0.23) * depth;
   const relief = reliefOf(
     site,
     (x, y) => {

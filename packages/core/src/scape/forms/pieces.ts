@@ -131,11 +131,13 @@ export function placeStones(fitter: Fitter, composition: Composition, material: 
   const base = mainSizes(fitter, composition);
   const laid: LaidStone[] = [];
   for (const [k, spot] of composition.stones.entries()) {
+    // the others follow the main stone where it had to give way
+    const shrunk = laid[0] ? Math.min(1, laid[0].piece.width / base.across) : 1;
     const vary = k === 0 ? () => 1 : dice.between;
     const shape = {
-      width: spot.ratio * base.across * vary(0.9, 1.2),
-      breadth: spot.ratio * base.breadth * vary(0.9, 1.2),
-      rise: spot.ratio * base.height * vary(0.8, 1),
+      width: spot.ratio * shrunk * base.across * vary(0.9, 1.2),
+      breadth: spot.ratio * shrunk * base.breadth * vary(0.9, 1.2),
+      rise: spot.ratio * shrunk * base.height * vary(0.8, 1),
       lean: Math.round(composition.main.lean * (k === 0 ? 1 : dice.between(0.5, 1.1))),
       tip: dice.whole(-4, 4),
       turn: dice.whole(-25, 25),

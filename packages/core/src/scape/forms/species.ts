@@ -123,6 +123,18 @@ function thrives({ ppfdGood, ppfdMin, lightClass, co2Need }: PlantFact, { light,
   return lit * burnt * carbon;
 }
 
+/** Most species by the tank's water, L: few in a small one, that it stays calm. Common practice; figures are design values. */
+const speciesCounts: readonly (readonly [below: number, count: number])[] = [
+  [15, 5],
+  [40, 7],
+  [120, 9],
+];
+
+function mostSpecies({ length, width, depth }: Site): number {
+  const litres = 1000 * length * width * depth;
+  return speciesCounts.find(([below]) => litres < below)?.[1] ?? 14;
+}
+
 export interface Chooser {
   /** A species for a role over `room` m of water, or undefined where none fits; a new one while there are any. */
   choose(role: Role, room: number): PlantFact | undefined;
@@ -132,12 +144,13 @@ export interface Chooser {
 export function chooser(site: Site, dice: Dice, oneRegion: boolean): Chooser {
   const hardy = hardyIn(site);
   const stock = oneRegion ? regional(hardy, dice) : hardy;
+  const most = mostSpecies(site);
   const used: PlantFact[] = [];
   const genus = (p: PlantFact): string => p.id.split("-")[0]!;
   return {
     choose(role, room) {
-      const fresh = stock.filter((p) => !used.includes(p));
-      for (const pool of [fresh, stock]) {
+      const fresh = new Set(used).size < most ? stock.filter((p) => !used.includes(p)) : [];
+      for (const pool of [fresh, used, stock]) {
         for (const part of instead[role]) {
           const found = dice.weighted(pool, (p) => {
             const near = used.slice(-2);

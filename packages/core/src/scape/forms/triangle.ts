@@ -14,7 +14,7 @@ export const triangle: Compose = ({ site, dice, woodWanted }) => {
   const { length, width, depth } = site;
   const front = frontDepth(site);
   const slope = slopeIn(soil, core);
-  const rise = 0.26 * depth;
+  const rise = dice.between(0.22, 0.28) * depth;
   const fall = dice.between(1.1, 1.4);
   const relief = reliefOf(
     site,
