@@ -24,6 +24,7 @@ import {
   strokeAt,
   type Tool,
 } from "./hand.ts";
+import { ImportPiece } from "./import-piece.tsx";
 import { Inspector, Summary } from "./inspector.tsx";
 import { keyHelp, pressed } from "./keys.ts";
 import { LightPanel } from "./light-panel.tsx";
@@ -323,6 +324,120 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
             onCancel={cancel}
           />
           {target && <Summary state={state} target={target} />}
+          <div className="board-things">
+            <h2>On the board</h2>
+            <ul className="things">
+              {options.map((t) => (
+                <li key={`${t.kind}${t.index}`}>
+                  <button
+                    type="button"
+                    aria-pressed={sameTarget(t, target) || more.some((m) => sameTarget(m, t))}
+                    onClick={(e) => select(t, e.shiftKey)}
+                    onKeyDown={keys}
+                  >
+                    {labelOf(t, scape)}
+                  </button>
+                </li>
+              ))}
+            </ul>
+            <p className="things-add">
+              <button
+                type="button"
+                className="link"
+                onClick={() => add(addPiece(kept, "stone", middle), "piece", scene.pieces.length)}
+              >
+                add a stone
+              </button>
+              <button
+                type="button"
+                className="link"
+                onClick={() => add(addPiece(kept, "wood", middle), "piece", scene.pieces.length)}
+              >
+                add wood
+              </button>
+              <button
+                type="button"
+                className="link"
+                disabled={!known}
+                onClick={() => add(addZone(kept, species, middle), "zone", scene.zones.length)}
+              >
+                plant {known?.name ?? "…"}
+              </button>
+              <button type="button" className="link" onClick={() => add(addLamp(kept), "lamp", scene.lamps.length)}>
+                hang a lamp
+              </button>
+              {bound.length > 1 && (
+                <button type="button" className="link" onClick={() => keep("grouped", group(kept, bound, true))}>
+                  group these {bound.length}
+                </button>
+              )}
+              {target?.kind === "piece" && plan.hardscape[target.index]?.group && (
+                <button
+                  type="button"
+                  className="link"
+                  onClick={() => {
+                    const word = plan.hardscape[target.index]!.group;
+                    keep(
+                      "group parted",
+                      group(
+                        kept,
+                        plan.hardscape.flatMap((p, i) => (p.group === word ? [i] : [])),
+                        false,
+                      ),
+                    );
+                  }}
+                >
+                  part the group
+                </button>
+              )}
+            </p>
+            <ImportPiece board={kept} onAdd={(changes) => add(changes, "piece", scene.pieces.length)} />
+            {target && (
+              <Inspector
+                tank={tank}
+                raw={raw}
+                plan={plan}
+                state={{ ...state, board: kept }}
+                target={target}
+                onKeep={keep}
+                onSelect={select}
+              />
+            )}
+            <details className="board-keys">
+              <summary>Keys of the thing in hand</summary>
+              <dl>
+                {keyHelp.map(([key, what]) => (
+                  <div key={key}>
+                    <dt>{key}</dt>
+                    <dd>{what}</dd>
+                  </div>
+                ))}
+              </dl>
+            </details>
+            <p className="hidden-text" role="status">
+              {word}
+            </p>
+          </div>
+          {findings.length + light.findings.length > 0 && (
+            <section className="board-findings" aria-labelledby="board-findings-title">
+              <h2 id="board-findings-title">What to look at</h2>
+              <ol>
+                {[...light.findings, ...findings].map((f) => (
+                  <li key={f.id} className={`finding ${f.severity}`}>
+                    <div className="finding-word">{f.severity === "caution" ? "Caution" : "Note"}</div>
+                    <div>
+                      <h3>
+                        <Words>{`${f.title}.`}</Words>
+                      </h3>
+                      <p>
+                        <Words>{f.reason}</Words>
+                      </p>
+                    </div>
+                  </li>
+                ))}
+              </ol>
+            </section>
+          )}
         </div>
         <div className="board-plan" ref={rightBox}>
           <p className="board-aids" role="group" aria-label="Shown on the drawings">
@@ -351,123 +466,6 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
             onCancel={cancel}
           />
           <LightPanel light={light} scape={scape} />
-        </div>
-      </div>
-      <div className="board-below">
-        <div className="board-things">
-          <h2>On the board</h2>
-          <ul className="things">
-            {options.map((t) => (
-              <li key={`${t.kind}${t.index}`}>
-                <button
-                  type="button"
-                  aria-pressed={sameTarget(t, target) || more.some((m) => sameTarget(m, t))}
-                  onClick={(e) => select(t, e.shiftKey)}
-                  onKeyDown={keys}
-                >
-                  {labelOf(t, scape)}
-                </button>
-              </li>
-            ))}
-          </ul>
-          <p className="things-add">
-            <button
-              type="button"
-              className="link"
-              onClick={() => add(addPiece(kept, "stone", middle), "piece", scene.pieces.length)}
-            >
-              add a stone
-            </button>
-            <button
-              type="button"
-              className="link"
-              onClick={() => add(addPiece(kept, "wood", middle), "piece", scene.pieces.length)}
-            >
-              add wood
-            </button>
-            <button
-              type="button"
-              className="link"
-              disabled={!known}
-              onClick={() => add(addZone(kept, species, middle), "zone", scene.zones.length)}
-            >
-              plant {known?.name ?? "…"}
-            </button>
-            <button type="button" className="link" onClick={() => add(addLamp(kept), "lamp", scene.lamps.length)}>
-              hang a lamp
-            </button>
-            {bound.length > 1 && (
-              <button type="button" className="link" onClick={() => keep("grouped", group(kept, bound, true))}>
-                group these {bound.length}
-              </button>
-            )}
-            {target?.kind === "piece" && plan.hardscape[target.index]?.group && (
-              <button
-                type="button"
-                className="link"
-                onClick={() => {
-                  const word = plan.hardscape[target.index]!.group;
-                  keep(
-                    "group parted",
-                    group(
-                      kept,
-                      plan.hardscape.flatMap((p, i) => (p.group === word ? [i] : [])),
-                      false,
-                    ),
-                  );
-                }}
-              >
-                part the group
-              </button>
-            )}
-          </p>
-          {target && (
-            <Inspector
-              tank={tank}
-              raw={raw}
-              plan={plan}
-              state={{ ...state, board: kept }}
-              target={target}
-              onKeep={keep}
-              onSelect={select}
-            />
-          )}
-          <details className="board-keys">
-            <summary>Keys of the thing in hand</summary>
-            <dl>
-              {keyHelp.map(([key, what]) => (
-                <div key={key}>
-                  <dt>{key}</dt>
-                  <dd>{what}</dd>
-                </div>
-              ))}
-            </dl>
-          </details>
-          <p className="hidden-text" role="status">
-            {word}
-          </p>
-        </div>
-        <div className="board-told-all">
-          {findings.length + light.findings.length > 0 && (
-            <section className="board-findings" aria-labelledby="board-findings-title">
-              <h2 id="board-findings-title">What to look at</h2>
-              <ol>
-                {[...light.findings, ...findings].map((f) => (
-                  <li key={f.id} className={`finding ${f.severity}`}>
-                    <div className="finding-word">{f.severity === "caution" ? "Caution" : "Note"}</div>
-                    <div>
-                      <h3>
-                        <Words>{`${f.title}.`}</Words>
-                      </h3>
-                      <p>
-                        <Words>{f.reason}</Words>
-                      </p>
-                    </div>
-                  </li>
-                ))}
-              </ol>
-            </section>
-          )}
           <BillTable bill={bill} name={name} />
         </div>
       </div>

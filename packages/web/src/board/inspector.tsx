@@ -3,6 +3,7 @@ import { type Change, fields, type Plan, type RawPlan } from "@lentic/core/plan"
 import { duplicate, letDown, lock, pathOfTarget, type Target, takeOut } from "@lentic/core/scape";
 import { useSettings } from "../data/settings.ts";
 import { Fields } from "../form/fields.tsx";
+import { ImportLamp } from "./import-lamp.tsx";
 import { labelOf } from "./selection.ts";
 import type { BoardState } from "./use-board.ts";
 
@@ -101,6 +102,7 @@ export function Inspector({ tank, raw, plan, state, target, onKeep, onSelect }: 
         wanted=""
         onKeep={onKeep}
       />
+      {target.kind === "lamp" && <ImportLamp key={target.index} board={board} target={target} onKeep={onKeep} />}
     </section>
   );
 }
