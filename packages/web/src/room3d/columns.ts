@@ -22,7 +22,12 @@ const shadeReach = 0.07;
 
 export function floorGrid({ length, width }: Pick<ScapeTank, "length" | "width">): FloorGrid {
   const side = Math.max(length, width) / most;
-  return { length, width, columns: Math.max(2, Math.round(length / side)), rows: Math.max(2, Math.round(width / side)) };
+  return {
+    length,
+    width,
+    columns: Math.max(2, Math.round(length / side)),
+    rows: Math.max(2, Math.round(width / side)),
+  };
 }
 
 /** Cells of the floor that a piece lies over, with its lowest and highest place there, m. */
@@ -33,7 +38,11 @@ export interface PieceCover {
 }
 
 /** @param shift what the mesh is moved by first, m. */
-export function coverOf({ positions, triangles }: Mesh, shift: readonly [number, number, number], grid: FloorGrid): PieceCover {
+export function coverOf(
+  { positions, triangles }: Mesh,
+  shift: readonly [number, number, number],
+  grid: FloorGrid,
+): PieceCover {
   const { columns, rows, length, width } = grid;
   const [dx, dy] = [length / columns, width / rows];
   const found = new Map<number, [low: number, high: number]>();
@@ -89,7 +98,10 @@ export function floorCover(covers: readonly PieceCover[], ground: HeightField, g
   const shade = new Float32Array(columns * rows);
   for (const { cells, low, high } of covers) {
     cells.forEach((cell, k) => {
-      const [x, y] = [((cell % columns) + 0.5) * (length / columns), (Math.floor(cell / columns) + 0.5) * (width / rows)];
+      const [x, y] = [
+        ((cell % columns) + 0.5) * (length / columns),
+        (Math.floor(cell / columns) + 0.5) * (width / rows),
+      ];
       const floor = fieldHeight(ground, x, y);
       if (!(high[k]! > floor)) return;
       if (low[k]! < floor + crouch) taken[cell] = 1;

@@ -111,7 +111,9 @@ export function sceneChange(before: ScapeScene | null, after: ScapeScene): Scene
   const places = new Map(before.pieces.map((piece, k) => [piece.mesh, k]));
   const kept = new Set(after.pieces.map((piece) => places.get(piece.mesh)).filter((k) => k !== undefined));
   // a piece with a new mesh takes the place in the list that nobody else has kept
-  const piecesFrom = after.pieces.map(({ mesh }, k) => places.get(mesh) ?? (k < before.pieces.length && !kept.has(k) ? k : -1));
+  const piecesFrom = after.pieces.map(
+    ({ mesh }, k) => places.get(mesh) ?? (k < before.pieces.length && !kept.has(k) ? k : -1),
+  );
   const pieces = after.pieces.map((piece, k) => pieceChange(before.pieces[piecesFrom[k]!], piecesFrom[k]!, piece));
   const afresh = ground || before.seed !== after.seed;
   return {

@@ -1,5 +1,5 @@
-import type { Mesh } from "@lentic/core/solids";
 import { createRandom } from "@lentic/core/numerics";
+import type { Mesh } from "@lentic/core/solids";
 import { add, cross, dot, minus, times, unit, type Vector } from "./plants/vector.ts";
 import { edgeNeighbours } from "./solid-surface.ts";
 
@@ -70,7 +70,11 @@ export function grainStrokes(mesh: Mesh, grain: Vector, seed: number): Float32Ar
       }
       const at = (w: Vector): Vector =>
         add(add(add(times(a, w[0]), times(b, w[1])), times(c, w[2])), times(normal, lift));
-      const next: Vector = [weights[0] + rates[0] * length, weights[1] + rates[1] * length, weights[2] + rates[2] * length];
+      const next: Vector = [
+        weights[0] + rates[0] * length,
+        weights[1] + rates[1] * length,
+        weights[2] + rates[2] * length,
+      ];
       lines.push(...at(weights), ...at(next));
       left -= Math.max(length, 1e-6);
       way = run;
@@ -112,14 +116,14 @@ function grainAxes({ positions, triangles }: Mesh, grain: Vector): Float64Array 
     if (!(size > 0)) continue;
     const [x, y, z] = times(product, 1 / size);
     const parts = [x * x, x * y, x * z, y * y, y * z, z * z];
-    for (let k = 0; k < 3; k++)
-      for (let i = 0; i < 6; i++) tensors[6 * triangles[t + k]! + i]! += parts[i]! * size;
+    for (let k = 0; k < 3; k++) for (let i = 0; i < 6; i++) tensors[6 * triangles[t + k]! + i]! += parts[i]! * size;
   }
   for (let round = 0; round < rounds; round++) {
     const next = Float64Array.from(tensors);
     for (let t = 0; t + 2 < triangles.length; t += 3) {
       for (let i = 0; i < 6; i++) {
-        const sum = tensors[6 * triangles[t]! + i]! + tensors[6 * triangles[t + 1]! + i]! + tensors[6 * triangles[t + 2]! + i]!;
+        const sum =
+          tensors[6 * triangles[t]! + i]! + tensors[6 * triangles[t + 1]! + i]! + tensors[6 * triangles[t + 2]! + i]!;
         for (let k = 0; k < 3; k++) next[6 * triangles[t + k]! + i]! += sum / 6;
       }
     }

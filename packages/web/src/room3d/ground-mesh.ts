@@ -66,7 +66,13 @@ export function groundMesh({ tank, ground, layers }: Pick<ScapeScene, "tank" | "
     lines: Float32Array.from(lines),
   };
 
-  function band(side: number, path: readonly Point2[], low: readonly number[], high: readonly number[], material: number): void {
+  function band(
+    side: number,
+    path: readonly Point2[],
+    low: readonly number[],
+    high: readonly number[],
+    material: number,
+  ): void {
     path.forEach(([x, y], k) => {
       const a = corner(x, y, low[k]!, side, material);
       corner(x, y, high[k]!, side, material);
@@ -98,8 +104,12 @@ export function topMaterials(layers: readonly ScapeLayer[], grid: FloorGrid): Ui
   return out;
 }
 
-/** A line seen from above, laid on the ground: ends of its parts, m. */
-export function laidLine(path: readonly Point2[], closed: boolean, height: (x: number, y: number) => number): Float32Array {
+/** A line seen from above, laid on the ground as far as that lies within the panes: ends of its parts, m. */
+export function laidLine(
+  path: readonly Point2[],
+  closed: boolean,
+  height: (x: number, y: number) => number,
+): Float32Array {
   const out: number[] = [];
   const step = 0.008;
   const count = closed ? path.length : path.length - 1;

@@ -23,8 +23,15 @@ const lowest = (-8 * Math.PI) / 180;
 const highest = (89.4 * Math.PI) / 180;
 
 /** The way from what is looked at to the eye, and the picture's own right and up. */
-export function axesOf({ azimuth, elevation }: Pick<Orbit, "azimuth" | "elevation">): readonly [back: Vector, right: Vector, up: Vector] {
-  const back: Vector = [Math.sin(azimuth) * Math.cos(elevation), -Math.cos(azimuth) * Math.cos(elevation), Math.sin(elevation)];
+export function axesOf({
+  azimuth,
+  elevation,
+}: Pick<Orbit, "azimuth" | "elevation">): readonly [back: Vector, right: Vector, up: Vector] {
+  const back: Vector = [
+    Math.sin(azimuth) * Math.cos(elevation),
+    -Math.cos(azimuth) * Math.cos(elevation),
+    Math.sin(elevation),
+  ];
   const right: Vector = [Math.cos(azimuth), Math.sin(azimuth), 0];
   return [back, right, cross(back, right)];
 }

@@ -62,7 +62,10 @@ export function meetPlants(ray: Ray, stands: readonly Stand[], width: number, he
 }
 
 /** A lamp's own axes: along it, across it and out of its lower face. */
-export function lampAxes({ turn, tilt }: Pick<ScapeLamp, "turn" | "tilt">): readonly [along: Vector, across: Vector, down: Vector] {
+export function lampAxes({
+  turn,
+  tilt,
+}: Pick<ScapeLamp, "turn" | "tilt">): readonly [along: Vector, across: Vector, down: Vector] {
   const [a, b] = [(turn * Math.PI) / 180, (tilt * Math.PI) / 180];
   const along: Vector = [Math.cos(a), Math.sin(a), 0];
   const level: Vector = [-Math.sin(a), Math.cos(a), 0];

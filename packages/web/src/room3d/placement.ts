@@ -1,5 +1,12 @@
 import type { Point2, ScapeZone } from "@lentic/core/drawing";
-import { boundsOf, fieldHeight, type HeightField, outlineArea, outlineCentroid, outlineContains } from "@lentic/core/geometry";
+import {
+  boundsOf,
+  fieldHeight,
+  type HeightField,
+  outlineArea,
+  outlineCentroid,
+  outlineContains,
+} from "@lentic/core/geometry";
 import { createRandom } from "@lentic/core/numerics";
 import type { Mesh } from "@lentic/core/solids";
 import { cross, minus, unit, type Vector } from "./plants/vector.ts";
@@ -35,8 +42,17 @@ export interface Site {
 /** Most plants that are drawn of one planting. Design value. */
 export const mostStands = 700;
 
-/** Plants drawn on an area against those that fit beside each other: leaves reach over each other. Design value. */
-const overlapping = 1.45;
+/** Plants drawn on an area against those that fit beside each other: leaves reach over each other. Design values. */
+const overlapping: Readonly<Record<ScapeZone["form"], number>> = {
+  stem: 2.6,
+  runner: 2.4,
+  carpet: 1.6,
+  moss: 1.6,
+  rosette: 1.8,
+  bulb: 1.3,
+  rhizome: 1.3,
+  floating: 1.2,
+};
 
 /** Least way between two plants, share of their width. Design value. */
 const apart = 0.42;
@@ -58,7 +74,9 @@ export function widthOf({ spread, form, height }: Pick<ScapeZone, "spread" | "fo
 /** How many plants cover so much of an area, before the limit of what is drawn. */
 function wanted(zone: ScapeZone, area: number): number {
   const width = widthOf(zone);
-  return zone.cover > 0 ? Math.max(1, Math.round((zone.cover * area * overlapping) / ((Math.PI / 4) * width * width))) : 0;
+  return zone.cover > 0
+    ? Math.max(1, Math.round((zone.cover * area * overlapping[zone.form]) / ((Math.PI / 4) * width * width)))
+    : 0;
 }
 
 /**
@@ -80,7 +98,13 @@ export function standsOf(zone: ScapeZone, site: Site): readonly Stand[] {
   const mostTries = 12 * count + 60;
   for (let k = 1; k <= mostTries && stands.length < count; k++) {
     const [u, v] = [(offset[0] + k / plastic) % 1, (offset[1] + k / plastic ** 2) % 1];
-    const [jx, jy, turn, size, tint] = [random.uniform(), random.uniform(), random.uniform(), random.uniform(), random.uniform()];
+    const [jx, jy, turn, size, tint] = [
+      random.uniform(),
+      random.uniform(),
+      random.uniform(),
+      random.uniform(),
+      random.uniform(),
+    ];
     const found = seats ? seats.at(u, v, jx) : onGround(zone, site, u + 0.02 * (jx - 0.5), v + 0.02 * (jy - 0.5));
     if (!found || near.has(found.at)) continue;
     near.add(found.at);

@@ -65,7 +65,10 @@ export function edgeNeighbours({ triangles, positions }: Mesh): Int32Array {
 /** Flat faces of neighbouring triangles, grown from the largest triangle on: the face of each triangle. */
 function flatFaces(products: Float64Array, across: Int32Array): { face: Int32Array; normals: readonly Vector[] } {
   const count = products.length / 3;
-  const way = Array.from({ length: count }, (_, t): Vector => unit([products[3 * t]!, products[3 * t + 1]!, products[3 * t + 2]!]));
+  const way = Array.from(
+    { length: count },
+    (_, t): Vector => unit([products[3 * t]!, products[3 * t + 1]!, products[3 * t + 2]!]),
+  );
   const size = way.map((_, t) => Math.hypot(products[3 * t]!, products[3 * t + 1]!, products[3 * t + 2]!));
   const order = size.map((_, t) => t).sort((a, b) => size[b]! - size[a]! || a - b);
   const face = new Int32Array(count).fill(-1);
@@ -82,7 +85,8 @@ function flatFaces(products: Float64Array, across: Int32Array): { face: Int32Arr
         const edge = across[3 * t + k]!;
         if (edge < 0) continue;
         const next = Math.floor(edge / 3);
-        if (face[next] !== -1 || dot(way[t]!, way[next]!) < joined || dot(way[seed]!, way[next]!) < joinedInAll) continue;
+        if (face[next] !== -1 || dot(way[t]!, way[next]!) < joined || dot(way[seed]!, way[next]!) < joinedInAll)
+          continue;
         face[next] = name;
         queue.push(next);
       }
@@ -114,7 +118,11 @@ export function solidSurface(mesh: Mesh, smooth: boolean): SolidSurface {
     };
   }
   const { face, normals } = flatFaces(products, across);
-  const flat = { positions: new Float32Array(3 * triangles.length), normals: new Float32Array(3 * triangles.length), outward: new Float32Array(3 * triangles.length) };
+  const flat = {
+    positions: new Float32Array(3 * triangles.length),
+    normals: new Float32Array(3 * triangles.length),
+    outward: new Float32Array(3 * triangles.length),
+  };
   for (let t = 0; t < triangles.length; t++) {
     const corner = 3 * triangles[t]!;
     flat.normals.set(normals[face[Math.floor(t / 3)]!]!, 3 * t);

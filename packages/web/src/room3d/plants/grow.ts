@@ -173,7 +173,7 @@ function runner(hand: Hand): void {
     return;
   }
   if (leaf !== "ribbon") {
-    rosette(hand);
+    rosette({ ...hand, height: Math.min(height, spread * 1.6) });
     return;
   }
   const count = 8;
@@ -182,7 +182,7 @@ function runner(hand: Hand): void {
   const stream = 0.15;
   for (let k = 0; k < count; k++) {
     const heading = k * golden + between(-0.4, 0.4);
-    const foot = times(towards(heading, 0), Math.min(0.008, spread * 0.16) * Math.sqrt((k + 0.5) / count));
+    const foot = times(towards(heading, 0), Math.min(0.03, spread * 0.45) * Math.sqrt((k + 0.5) / count));
     const length = height * between(0.66, 1.06);
     const roof = room - between(0.001, 0.012);
     const upright = Math.min(length, roof);
@@ -230,17 +230,19 @@ function carpet(hand: Hand): void {
     const foot = around(hand, s, count, 0.95);
     const tall = height * between(0.62, 0.94);
     if (round) {
-      for (let k = 0; k < 2; k++) {
+      const blade = Math.min(height * 0.5, spread * 0.6);
+      for (let k = 0; k < 3; k++) {
+        const length = tall * (1 - 0.22 * k);
         growStalked(sprout, leaf, {
           foot,
-          heading: s * golden + k * 2.5,
-          rise: 1.2 - 0.3 * k,
-          length: (tall - 0.1 * height) * (1 - 0.3 * k),
-          stalk: Math.max(0.3, 1 - Math.min(0.6, spread / height / 2)),
+          heading: s * golden + k * 2.3,
+          rise: 1.3 - 0.2 * k,
+          length,
+          stalk: Math.max(0.3, 1 - blade / length),
           droop: 0.1,
           thick: 0.0004,
-          shade: 0.2 + 0.7 * between(0, 1),
-          detail: 0.8,
+          shade: between(0.15, 0.95),
+          detail: 0.9,
         });
       }
       continue;
@@ -270,41 +272,31 @@ function moss(hand: Hand): void {
   const { sprout, between } = hand;
   const height = Math.min(hand.height, hand.room);
   const radius = Math.max(least, Math.min(hand.spread * 0.5, height * 1.6));
-  const bumps = Array.from({ length: 37 }, () => between(0.82, 1.12));
-  sprout.body([0, 0, 0], radius * 0.85, height * 0.55, 0.25, (k) => bumps[k % bumps.length]!);
-  const count = 34;
+  const [wide, high] = [radius * 0.62, height * 0.5];
+  const bumps = Array.from({ length: 37 }, () => between(0.8, 1.1));
+  sprout.body([0, 0, 0], wide, high, 0.1, (k) => bumps[k % bumps.length]!);
+  const count = 64;
+  const long = Math.min(height * 0.6, radius * 0.7);
   for (let k = 0; k < count; k++) {
     const heading = k * golden;
-    const inner = 1 - Math.sqrt((k + 0.5) / count);
-    const rise = 0.1 + 1.3 * inner + between(-0.2, 0.2);
-    const out = times(towards(heading, 0), radius * 0.55 * (1 - inner));
-    const foot: Vector = [out[0], out[1], height * 0.42 * (0.3 + 0.7 * inner)];
-    const length = Math.min(height, radius) * between(0.45, 0.68);
-    const rib = ribFrom(foot, heading, rise, length, 0.5);
+    const up = ((k + 0.5) / count) * (Math.PI / 2);
+    // from all over the cushion, and over its rim
+    const foot: Vector = [
+      Math.cos(heading) * wide * 0.95 * Math.cos(up),
+      Math.sin(heading) * wide * 0.95 * Math.cos(up),
+      high * 0.9 * Math.sin(up),
+    ];
+    const rise = up * 0.9 + between(-0.2, 0.35);
+    const length = long * between(0.6, 1) * (1 - 0.25 * Math.sin(up));
+    const rib = ribFrom(foot, heading + between(-0.4, 0.4), rise, length, 0.5);
     const shade = between(0, 1);
-    sprout.leaf({
-      rib,
-      half: Math.max(0.0004, length * 0.035),
-      profile: profiles.blade,
-      side: acrossOf(heading),
-      kind: "blade",
-      shade,
-      rows: 3,
-    });
+    const strand = { profile: profiles.blade, kind: "blade", shade } as const;
+    sprout.leaf({ ...strand, rib, half: Math.max(0.0005, length * 0.05), side: acrossOf(heading), rows: 3 });
     for (let n = 1; n <= 3; n++) {
-      const t = n / 3.6;
       for (const way of [-1, 1]) {
         const turn = heading + way * 0.9;
-        const twig = ribFrom(ribAt(rib, t), turn, rise * 0.6, length * 0.36 * (1.1 - t), 0.4);
-        sprout.leaf({
-          rib: twig,
-          half: Math.max(0.0003, length * 0.025),
-          profile: profiles.blade,
-          side: acrossOf(turn),
-          kind: "blade",
-          shade,
-          rows: 2,
-        });
+        const twig = ribFrom(ribAt(rib, n / 3.6), turn, rise * 0.6, length * 0.42 * (1.1 - n / 4), 0.4);
+        sprout.leaf({ ...strand, rib: twig, half: Math.max(0.0004, length * 0.035), side: acrossOf(turn), rows: 2 });
       }
     }
   }
