@@ -2,8 +2,8 @@ import "../styles/board.css";
 import { findPlant, nearest, plants } from "@lentic/core/facts";
 import type { Brush, Point2 } from "@lentic/core/geometry";
 import type { Change, Plan, RawPlan } from "@lentic/core/plan";
-import { addLamp, addPiece, addZone, group, type Target } from "@lentic/core/scape";
-import { type KeyboardEvent, useEffect, useId, useMemo, useRef, useState } from "react";
+import { addLamp, addPiece, addZone, group, moveTo, type Target } from "@lentic/core/scape";
+import { type KeyboardEvent, lazy, Suspense, useEffect, useId, useMemo, useRef, useState } from "react";
 import { useSettings } from "../data/settings.ts";
 import { load, store, texts } from "../data/stored.ts";
 import { useWidth } from "../data/use-width.ts";
@@ -33,6 +33,8 @@ import { useBoard } from "./use-board.ts";
 import { useLightMap } from "./use-light-map.ts";
 import { FrontView, type HandEvent, PlanView } from "./views.tsx";
 
+const Room3d = lazy(() => import("../room3d/index.ts").then((m) => ({ default: m.Room3d })));
+
 interface BoardProps {
   readonly tank: string;
   readonly name: string;
@@ -57,6 +59,8 @@ const groundKinds: readonly (readonly [GroundKind, string])[] = [
   ["smooth", "smooth"],
   ["level", "level"],
 ];
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Figures of the lines of equal light: round ones, few enough to be told apart, umol/m2/s. */
 function lightLevels(max: number): readonly number[] {
@@ -114,6 +118,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
   const [species, setSpecies] = useState(() => state.scape.zones[0]?.fact.name ?? plants[0]!.name);
   const [brush, setBrush] = useState<GroundBrush>({ kind: "raise", radius: 0.08, strength: 0.01 });
   const [shown, setShown] = useState(loadShown);
+  const [solid, setSolid] = useState(false);
   const [path, setPath] = useState<readonly Point2[] | null>(null);
   const [word, setWord] = useState("");
   const grip = useRef<Grip | null>(null);
@@ -123,7 +128,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
   const [leftBox, leftWidth] = useWidth(700);
   const [rightBox, rightWidth] = useWidth(480);
   const light = useLightMap(raw, shown.light);
-  const { units } = useSettings();
+  const { units, theme } = useSettings();
   const length = useMemo(() => {
     const write = lengthWriter(units);
     return (metres: number) => {
@@ -253,7 +258,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
         <FormChooser plan={plan} raw={raw} onKeep={keep} />
       </div>
       <p className="board-help">
-        <Words>{`${tools.find(([id]) => id === tool)![2]}.`}</Words>
+        <Words>{`${capital(tools.find(([id]) => id === tool)![2])}.`}</Words>
         {tool === "plant" && (
           <label className="board-species" htmlFor={speciesId}>
             species{" "}
@@ -311,18 +316,61 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
         )}
       </p>
       <div className="board-views">
-        <div className="board-front" ref={leftBox}>
-          <FrontView
-            scene={scene}
-            width={leftWidth}
-            length={length}
-            show={shown}
-            target={target}
-            onBegin={(e) => begin("front", e)}
-            onMove={move}
-            onEnd={end}
-            onCancel={cancel}
-          />
+        <div className="board-front">
+          <div className="front-drawing" ref={leftBox}>
+            <p className="board-switch" role="group" aria-label="View">
+              <button
+                type="button"
+                aria-pressed={!solid}
+                className={solid ? undefined : "on"}
+                onClick={() => setSolid(false)}
+              >
+                from the front
+              </button>{" "}
+              /{" "}
+              <button
+                type="button"
+                aria-pressed={solid}
+                className={solid ? "on" : undefined}
+                onClick={() => setSolid(true)}
+              >
+                in three dimensions
+              </button>
+            </p>
+            {solid ? (
+              <div className="board-solid">
+                <Suspense fallback={<p className="waiting">Opening …</p>}>
+                  <Room3d
+                    scene={scene}
+                    selected={target}
+                    onSelect={(thing) => select(thing)}
+                    onMove={(kind, index, at, phase) => {
+                      const changes = moveTo(kept, { kind, index }, at.x, at.y);
+                      if (phase === "cancel") door.leave();
+                      else if (phase === "end") door.keep(changes);
+                      else door.show(changes);
+                    }}
+                    theme={theme}
+                    reducedMotion={matchMedia("(prefers-reduced-motion: reduce)").matches}
+                    view="corner"
+                    label="The scape in three dimensions; its things are listed below"
+                  />
+                </Suspense>
+              </div>
+            ) : (
+              <FrontView
+                scene={scene}
+                width={leftWidth}
+                length={length}
+                show={shown}
+                target={target}
+                onBegin={(e) => begin("front", e)}
+                onMove={move}
+                onEnd={end}
+                onCancel={cancel}
+              />
+            )}
+          </div>
           {target && <Summary state={state} target={target} />}
           <div className="board-things">
             <h2>On the board</h2>
@@ -439,7 +487,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
             </section>
           )}
         </div>
-        <div className="board-plan" ref={rightBox}>
+        <div className="board-plan">
           <p className="board-aids" role="group" aria-label="Shown on the drawings">
             {aids.map(([key, label]) => (
               <label key={key}>
@@ -452,19 +500,21 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
               </label>
             ))}
           </p>
-          <PlanView
-            scene={scene}
-            width={rightWidth}
-            length={length}
-            show={shown}
-            light={lightMap}
-            target={target}
-            path={path}
-            onBegin={(e) => begin("plan", e)}
-            onMove={move}
-            onEnd={end}
-            onCancel={cancel}
-          />
+          <div className="plan-drawing" ref={rightBox}>
+            <PlanView
+              scene={scene}
+              width={rightWidth}
+              length={length}
+              show={shown}
+              light={lightMap}
+              target={target}
+              path={path}
+              onBegin={(e) => begin("plan", e)}
+              onMove={move}
+              onEnd={end}
+              onCancel={cancel}
+            />
+          </div>
           <LightPanel light={light} scape={scape} />
           <BillTable bill={bill} name={name} />
         </div>

@@ -303,7 +303,7 @@ function Result({ form, kind, material, units }: ResultProps) {
   const litres = 1000 * form.volume;
   const volume = shown(litres, "L", litres < 1 ? 3 : 2, units);
   const kilograms = form.volume * pieceDensity({ kind, material });
-  const mass = shown(kilograms, "kg", kilograms < 1 ? 2 : 1, units);
+  const mass = shown(kilograms, "kg", kilograms < 1 ? 2 : kilograms < 10 ? 1 : 0, units);
   return (
     <dl className="import-result">
       <dt>Size</dt>

@@ -32,8 +32,8 @@ export function LightPanel({ light, scape }: { readonly light: LightLook; readon
         <>
           <p>
             On the ground <b>{Math.round(report.mean)}</b> <small>µmol/m²s</small> on the mean, {Math.round(report.min)}{" "}
-            to {Math.round(report.max)}; <b>{report.daily.toFixed(1)}</b> <small>mol/m² a day</small>. {report.level}{" "}
-            light, as it is called.
+            to {Math.round(report.max)}; <b>{report.daily.toFixed(1)}</b> <small>mol/m² a day</small>: {report.level}{" "}
+            light, as the trade counts it.
           </p>
           <p>
             <label htmlFor={id}>In the corner or middle </label>

@@ -1,5 +1,5 @@
 import type { FactKind } from "@lentic/core/facts";
-import { applyToRaw, type Change, readPlan, resolvePlan } from "@lentic/core/plan";
+import { applyToRaw, type Change, type Plan, readPlan, resolvePlan } from "@lentic/core/plan";
 import { lazy, Suspense, useEffect, useMemo, useReducer, useState } from "react";
 import { Link } from "wouter";
 import type { TankRecord } from "../data/api.ts";
@@ -17,11 +17,24 @@ import type { AppPlace } from "./places.ts";
 const Board = lazy(() => import("../board/board.tsx").then((m) => ({ default: m.Board })));
 
 const leads: Readonly<Record<string, string>> = {
-  scape: "What the tank is made of: glass, bed, stones, wood, plants.",
   equipment: "What lights, feeds gas to, moves and warms the water.",
   water: "What the water holds, and what you have read.",
   animals: "Who lives here, and what they are fed.",
 };
+
+const counted = (n: number, one: string, more: string): string => `${n === 0 ? "no" : n} ${n === 1 ? one : more}`;
+
+/** What a scape is made of, in a sentence. */
+function madeOf({ hardscape, plants, substrate }: Plan): string {
+  const stones = hardscape.filter((p) => p.kind === "stone").length;
+  const bed = [...new Set(substrate.map((layer) => layer.material))].join(" and ") || "a bare bottom";
+  const parts = [
+    counted(stones, "stone", "stones"),
+    counted(hardscape.length - stones, "piece of wood", "pieces of wood"),
+  ].join(", ");
+  const words = `${parts} and ${counted(plants.length, "planting", "plantings")} on ${bed}.`;
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
 
 /** Figures that a place changes, live. */
 const told: Readonly<Record<string, readonly string[]>> = {
@@ -179,7 +192,7 @@ function PlaceForm({ tank, door, place, wanted }: PlaceProps & { readonly wanted
     <main id="main" className="form-page">
       <Names kinds={namesOf[place.path] ?? []} />
       <div className="form-head">
-        <h1>{leads[place.path] ?? place.label}</h1>
+        <h1>{place.path === "scape" ? madeOf(reading.plan) : (leads[place.path] ?? place.label)}</h1>
         <p className="form-acts">
           <button type="button" className="link" disabled={!tank.canUndo} onClick={back}>
             undo
