@@ -28,7 +28,8 @@ function profileAt(scene: ScapeScene, frame: ElevationFrame, y: number): Point[]
 
 const depthAt = (scene: ScapeScene, k: number): number => (scene.tank.width * k) / DEPTHS;
 
-export function drawBox(scene: ScapeScene, frame: ElevationFrame): DrawingNode[] {
+/** The box of water, its light, and over that its edges and an engraver's lines. */
+export function drawBox(scene: ScapeScene, frame: ElevationFrame): { fill: DrawingNode[]; lines: DrawingNode[] } {
   const { length, width, waterLine } = scene.tank;
   const { inner } = frame;
   const corner = (x: number, y: number, z: number): Point => frame.toPage(x, y, z);
@@ -55,13 +56,11 @@ export function drawBox(scene: ScapeScene, frame: ElevationFrame): DrawingNode[]
       x += dash + between(random, 18, 40 + i * 32);
     }
   }
-  return paths(
-    ["d-water-side", new Pen().polyline(front, true).d],
-    ["d-water", new Pen().polyline(back, true).d],
-    ["d-engraved", engraved.d],
-    ["d-box-edge", edges.d],
-    ["d-surface-plane", new Pen().polyline([front[3]!, front[2]!, back[2]!, back[3]!], true).d],
-  );
+  const plane = new Pen().polyline([front[3]!, front[2]!, back[2]!, back[3]!], true);
+  return {
+    fill: paths(["d-water-side", new Pen().polyline(front, true).d], ["d-water", new Pen().polyline(back, true).d]),
+    lines: paths(["d-engraved", engraved.d], ["d-surface-plane", plane.d], ["d-box-edge", edges.d]),
+  };
 }
 
 /** The ground behind the front pane, the further the paler, with a line along it at some depths. */
@@ -156,7 +155,8 @@ export function drawFrontCut(scene: ScapeScene, frame: ElevationFrame): DrawingN
   const { inner } = frame;
   const perPx = scene.tank.length / (inner.right - inner.left);
   const perMetre = (inner.bottom - inner.top) / scene.tank.height;
-  return drawCut(
+  if (scene.layers.length === 0) return [];
+  const cut = drawCut(
     scene,
     { inner, scale: frame.view.scale, compact: frame.width < 420 },
     {
@@ -172,4 +172,6 @@ export function drawFrontCut(scene: ScapeScene, frame: ElevationFrame): DrawingN
       },
     },
   );
+  // Once more over all layers: each covers part of the line above it.
+  return [...cut, ...paths(["d-cut", new Pen(inner).polyline(profileAt(scene, frame, 0)).d])];
 }

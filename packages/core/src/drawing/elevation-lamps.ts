@@ -83,15 +83,17 @@ export function drawBeams(
           [a, surface],
         ]),
       ]);
-      below.push([
-        "d-lit",
-        wedge([
-          [a, surface],
-          [b, surface],
-          [hold(b + deep), inner.bottom],
-          [hold(a - deep), inner.bottom],
-        ]),
-      ]);
+      // The water is pale already: one wedge is enough to see where the light falls.
+      if (soft === 1)
+        below.push([
+          "d-lit",
+          wedge([
+            [a, surface],
+            [b, surface],
+            [hold(b + deep), inner.bottom],
+            [hold(a - deep), inner.bottom],
+          ]),
+        ]);
     }
     air.push(group(strengthClass(strength), paths(...above)));
     water.push(group(strengthClass(strength), paths(...below)));
@@ -102,8 +104,15 @@ export function drawBeams(
 export function drawLamps(placed: readonly PlacedLamp[], frame: ElevationFrame): Lettering {
   const nodes: DrawingNode[] = [];
   const boxes: Box[] = [];
+  const page: Box = { left: 1, right: frame.width - 1, top: 1, bottom: frame.outer.bottom };
   for (const { lamp, box, shortened } of placed) {
-    const [body, led, detail, cable] = [new Pen(), new Pen(), new Pen(), new Pen()];
+    const [body, led, detail, cable, broken] = Array.from({ length: 5 }, () => new Pen(page)) as [
+      Pen,
+      Pen,
+      Pen,
+      Pen,
+      Pen,
+    ];
     lampShape(lamp.kind, box, { body, led, detail });
     const middle = (box.left + box.right) / 2;
     const wide = box.right - box.left;
@@ -111,7 +120,6 @@ export function drawLamps(placed: readonly PlacedLamp[], frame: ElevationFrame):
     else if (frame.inner.top - box.bottom > 8)
       for (const x of [box.left + wide * 0.1, box.right - wide * 0.1])
         cable.move(x, box.top).line(x, Math.max(2, box.top - 6));
-    const broken = new Pen();
     if (shortened) {
       const y = (box.bottom + frame.inner.top) / 2;
       for (const x of [box.left, box.right])

@@ -16,7 +16,7 @@ type Written = (metres: number) => WrittenLength;
 /** On a page narrower than this heights stand as bare figures, px. */
 const WORDS_FROM = 560;
 
-export const rightMargin = (width: number): number => (width >= WORDS_FROM ? 92 : 46);
+export const rightMargin = (width: number): number => (width >= WORDS_FROM ? 96 : 50);
 export const LEFT_MARGIN = 32;
 /** Room under the tank for its length, and for the balance over that; px. */
 export const FOOT = 30;
@@ -97,11 +97,11 @@ export function elevationDimensions(
     pen.polyline([
       [outer.right + 2, at],
       [outer.right + 6, at],
-      [outer.right + 11, baseline - 4],
+      [outer.right + 14, baseline - 4],
     ]);
     const content = worded ? `${figure} ${kind}` : figure;
-    nodes.push(text("d-note", outer.right + 14, baseline, content));
-    boxes.push(textBox(outer.right + 14, baseline, textWidth(content, SMALL), SMALL));
+    nodes.push(text("d-note", outer.right + 18, baseline, content));
+    boxes.push(textBox(outer.right + 18, baseline, textWidth(content, SMALL), SMALL));
   });
   const mark = Math.max(inner.left + 8, inner.right - 14);
   level.polyline(
@@ -115,7 +115,7 @@ export function elevationDimensions(
 
   const lamp = lamps[0];
   if (lamp && surface - lamp.box.bottom > 6) {
-    const lx = outer.right + 11;
+    const lx = outer.right + 10;
     const [from, to] = [lamp.box.bottom, surface - 1];
     lines.move(Math.min(lamp.box.right + 3, lx - 3), from).line(lx + 4, from);
     lines.move(lx, from).line(lx, to);

@@ -1,7 +1,6 @@
 /** Plantings from the front: single plants over their area, or rows of low ones, each at its own depth. */
 import { outlineArea } from "../geometry/index.ts";
-import type { Box, Point } from "./geometry.ts";
-import { clamp } from "./geometry.ts";
+import { type Box, clamp } from "./geometry.ts";
 import { type DrawingNode, group, paths } from "./node.ts";
 import { pieceCells } from "./piece-cells.ts";
 import type { Tone } from "./plants.ts";
@@ -54,7 +53,7 @@ function habitOf({ form, leaf, spread, cover }: ScapeZone): { pitch: number; mos
     case "moss":
       return { pitch: 0.011 * dense, most: 70, joined: true };
     case "rhizome":
-      return { pitch: clamp(wide * 0.24, 0.018, 0.06) * dense, most: 18, joined: false };
+      return { pitch: clamp(wide * 0.36, 0.02, 0.08) * dense, most: 14, joined: false };
     case "floating":
       return { pitch: clamp(wide * 0.4, 0.016, 0.06) * dense, most: 40, joined: true };
   }
@@ -151,7 +150,15 @@ export function zonePlants(scene: ScapeScene, zone: ScapeZone, frame: ElevationF
       joined,
       y: list.reduce((sum, p) => sum + p.y, 0) / list.length,
     })),
-    box: right >= left ? { left, right, top, bottom } : undefined,
+    box:
+      right >= left
+        ? {
+            left: clamp(left, frame.inner.left, frame.inner.right),
+            right: clamp(right, frame.inner.left, frame.inner.right),
+            top: clamp(top, frame.inner.top, frame.inner.bottom),
+            bottom: clamp(bottom, frame.inner.top, frame.inner.bottom),
+          }
+        : undefined,
     y: places.reduce((sum, [, y]) => sum + y, 0) / Math.max(1, places.length),
   };
 }
@@ -177,9 +184,4 @@ export function rowNode(
     }
   }
   return group(classes, paths(...order.map((c) => [c, joined.get(c) ?? ""] as const)));
-}
-
-/** Where a zone's letter points: a leafy place in the upper half of it. */
-export function anchorOf({ box }: ZonePlants): Point | undefined {
-  return box ? [(box.left + box.right) / 2, box.top + (box.bottom - box.top) * 0.4] : undefined;
 }

@@ -11,7 +11,7 @@ import {
   rightMargin,
   type Weight,
 } from "./elevation-lines.ts";
-import { anchorOf, type PlantRow, rowNode, type ZonePlants, zonePlants } from "./elevation-plants.ts";
+import { type PlantRow, rowNode, type ZonePlants, zonePlants } from "./elevation-plants.ts";
 import { type Box, clamp, grown, overlap, type Point } from "./geometry.ts";
 import { placeDiscs } from "./labels.ts";
 import { type Lettering, SMALL, text, textBox } from "./lettering.ts";
@@ -47,7 +47,7 @@ export interface ElevationDrawing {
 }
 
 interface Backdrop {
-  readonly box: readonly DrawingNode[];
+  readonly box: { readonly fill: readonly DrawingNode[]; readonly lines: readonly DrawingNode[] };
   readonly rise: readonly DrawingNode[];
   readonly crests: readonly Item[];
   readonly cut: readonly DrawingNode[];
@@ -153,8 +153,9 @@ export function elevationDrawing(input: ScapeScene, options: ElevationOptions = 
     ]),
     ...beams.air,
     element("g", { "clip-path": `url(#${clip})` }, [
-      ...backdrop.box,
+      ...backdrop.box.fill,
       ...beams.water,
+      ...backdrop.box.lines,
       ...backdrop.rise,
       ...items.flatMap((item) => item.nodes),
       ...animals,
@@ -297,6 +298,21 @@ function weightsOf(solids: readonly PlacedSolid[], planted: readonly Planted[]):
 
 const RADIUS = 8;
 
+/** A leafy place within a box that as few nearer things as can be may hide. */
+function shownPlace(box: Box, nearer: readonly Box[]): Point {
+  let best: Point = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
+  let least = Infinity;
+  for (const v of [0.45, 0.3, 0.6, 0.75, 0.15]) {
+    for (const u of [0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92]) {
+      const [x, y] = [box.left + (box.right - box.left) * u, box.top + (box.bottom - box.top) * v];
+      const hidden = nearer.filter((n) => x > n.left && x < n.right && y > n.top && y < n.bottom).length;
+      const cost = hidden * 3 + Math.abs(u - 0.5) + Math.abs(v - 0.45);
+      if (cost < least) [best, least] = [[x, y], cost];
+    }
+  }
+  return best;
+}
+
 function namesOf(
   solids: readonly PlacedSolid[],
   planted: readonly Planted[],
@@ -316,9 +332,23 @@ function namesOf(
     boxes.push(room);
     nodes.push(text("d-name d-halo", x, y + 4, piece.key, "middle"));
   }
+  const nearer = [
+    ...solids.flatMap(({ drawn: { box, away } }) => (box ? [{ box, depth: away }] : [])),
+    ...planted.flatMap(({ plants: { box, y } }) => (box ? [{ box, depth: y }] : [])),
+  ];
   const lettered = planted.flatMap(({ zone, plants }) => {
-    const at = anchorOf(plants);
-    return at ? [{ zone, at }] : [];
+    const { box, y } = plants;
+    return box
+      ? [
+          {
+            zone,
+            at: shownPlace(
+              box,
+              nearer.filter((n) => n.depth < y - 1e-9).map((n) => n.box),
+            ),
+          },
+        ]
+      : [];
   });
   const within: Box = {
     left: inner.left + RADIUS + 2,

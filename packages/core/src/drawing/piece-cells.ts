@@ -1,5 +1,5 @@
 /** A piece as columns seen from above: where nothing can root, and where something can sit on it. */
-import { fieldHeight, type HeightField } from "../geometry/index.ts";
+import { fieldHeight, type HeightField, type Rectangle } from "../geometry/index.ts";
 import type { Mesh } from "../solids/index.ts";
 
 /** Least side of a column, m, and most columns along a side. Design values. */
@@ -9,6 +9,8 @@ const MOST = 80;
 const ROOM = 0.02;
 
 export interface PieceCells {
+  /** Round the piece, m. */
+  readonly bounds: Rectangle;
   /** Whether the piece lies on or near the ground here, so that nothing can be planted. */
   readonly blocks: (x: number, y: number) => boolean;
   /** Highest place of the piece here, m, or undefined beside it and where it is buried. */
@@ -36,7 +38,7 @@ function made({ positions, triangles }: Mesh, ground: HeightField): PieceCells {
     back = Math.max(back, positions[k + 1]!);
   }
   if (!(Number.isFinite(right - left) && Number.isFinite(back - front)))
-    return { blocks: () => false, top: () => undefined, seats: [] };
+    return { bounds: { left, right, front, back }, blocks: () => false, top: () => undefined, seats: [] };
   const side = Math.max(LEAST, (right - left) / MOST, (back - front) / MOST);
   const columns = Math.max(1, Math.ceil((right - left) / side));
   const rows = Math.max(1, Math.ceil((back - front) / side));
@@ -68,6 +70,7 @@ function made({ positions, triangles }: Mesh, ground: HeightField): PieceCells {
   }
   const seats: [number, number, number][] = [];
   const blocked = new Uint8Array(columns * rows);
+  const bare = new Uint8Array(columns * rows);
   for (let j = 0; j < rows; j++) {
     for (let i = 0; i < columns; i++) {
       const at = j * columns + i;
@@ -75,6 +78,7 @@ function made({ positions, triangles }: Mesh, ground: HeightField): PieceCells {
       const floor = fieldHeight(ground, x, y);
       if (!(high[at]! > floor)) continue;
       seats.push([x, y, high[at]!]);
+      bare[at] = 1;
       if (low[at]! < floor + ROOM) blocked[at] = 1;
     }
   }
@@ -83,6 +87,7 @@ function made({ positions, triangles }: Mesh, ground: HeightField): PieceCells {
     return i < 0 || j < 0 || i >= columns || j >= rows ? -1 : j * columns + i;
   };
   return {
+    bounds: { left, right, front, back },
     seats,
     blocks: (x, y) => {
       const at = cellAt(x, y);
@@ -90,7 +95,7 @@ function made({ positions, triangles }: Mesh, ground: HeightField): PieceCells {
     },
     top: (x, y) => {
       const at = cellAt(x, y);
-      return at >= 0 && high[at]! > fieldHeight(ground, x, y) ? high[at] : undefined;
+      return at >= 0 && bare[at] === 1 ? high[at] : undefined;
     },
   };
 }

@@ -1,8 +1,9 @@
 /** What plan and elevation share: pieces kept while nothing about them changes, where nothing can root, hit areas. */
 import type { Mesh } from "../solids/index.ts";
+import { clamp } from "./geometry.ts";
 import { Memory } from "./memory.ts";
 import { type DrawingNode, element, paths } from "./node.ts";
-import { pieceCells } from "./piece-cells.ts";
+import { type PieceCells, pieceCells } from "./piece-cells.ts";
 import { streamOf } from "./random.ts";
 import type { ScapeLamp, ScapePiece, ScapeScene } from "./scape-scene.ts";
 import { groundOf, type View } from "./scape-view.ts";
@@ -49,17 +50,35 @@ function soundMesh(mesh: Mesh): Mesh {
   return whole ? mesh : { positions, triangles: Uint32Array.from(kept) };
 }
 
-/** Whether a stone or wood lies so low at a place that nothing can root there. */
-export function blockedBy(scene: ScapeScene): (x: number, y: number) => boolean {
-  const all = scene.pieces.map((piece) => pieceCells(piece.mesh, scene.ground));
-  return (x, y) => all.some((cells) => cells.blocks(x, y));
+type Ask = (cells: PieceCells, x: number, y: number) => boolean;
+
+/** Cells of the floor by which pieces are found, along its longer side. */
+const FINDER = 24;
+
+/** Whether any piece answers yes at a place of the floor: only those are asked that reach there. */
+function anyPiece(scene: ScapeScene, ask: Ask): (x: number, y: number) => boolean {
+  const { length, width } = scene.tank;
+  const side = Math.max(length, width) / FINDER;
+  const [columns, rows] = [Math.ceil(length / side), Math.ceil(width / side)];
+  const found: PieceCells[][] = Array.from({ length: columns * rows }, () => []);
+  const cell = (place: number, most: number): number => clamp(Math.floor(place / side), 0, most - 1);
+  for (const piece of scene.pieces) {
+    const cells = pieceCells(piece.mesh, scene.ground);
+    const { left, right, front, back } = cells.bounds;
+    if (!(right >= left)) continue;
+    for (let j = cell(front, rows); j <= cell(back, rows); j++)
+      for (let i = cell(left, columns); i <= cell(right, columns); i++) found[j * columns + i]!.push(cells);
+  }
+  return (x, y) => found[cell(y, rows) * columns + cell(x, columns)]!.some((cells) => ask(cells, x, y));
 }
 
+/** Whether a stone or wood lies so low at a place that nothing can root there. */
+export const blockedBy = (scene: ScapeScene): ((x: number, y: number) => boolean) =>
+  anyPiece(scene, (cells, x, y) => cells.blocks(x, y));
+
 /** Whether a stone or wood covers a place, seen from above. */
-export function coveredBy(scene: ScapeScene): (x: number, y: number) => boolean {
-  const all = scene.pieces.map((piece) => pieceCells(piece.mesh, scene.ground));
-  return (x, y) => all.some((cells) => cells.top(x, y) !== undefined);
-}
+export const coveredBy = (scene: ScapeScene): ((x: number, y: number) => boolean) =>
+  anyPiece(scene, (cells, x, y) => cells.top(x, y) !== undefined);
 
 /** Lamps that have a size and a place. */
 export const soundLamps = (scene: ScapeScene): ScapeLamp[] =>

@@ -3,12 +3,13 @@
 const hazed = (colour: string): string => `color-mix(in srgb,var(${colour}),var(--d-water) var(--h,0%))`;
 
 const stoneRules = [1, 2, 3, 4].map((k) => `.d-stone-${k}{fill:${hazed(`--d-stone-${k}`)}}`).join("");
-const hazeRules = [0, 1, 2, 3, 4].map((k) => `.d-back-${k}{--h:${k * 10}%}`).join("");
+const hazeRules = [0, 1, 2, 3, 4].map((k) => `.d-back-${k}{--h:${k * 8}%}`).join("");
 
 export const scapeCss = `${hazeRules}
 .d-solid{stroke:none}.d-stone-base{fill:${hazed("--d-stone-3")}}${stoneRules}
 .d-wood-base,.d-wood-2{fill:${hazed("--d-wood")}}.d-wood-1{fill:color-mix(in srgb,${hazed("--d-wood")} 72%,${hazed("--d-wood-light")})}.d-wood-3{fill:color-mix(in srgb,${hazed("--d-wood")} 45%,${hazed("--d-wood-shade")})}
 .d-crease,.d-rim{fill:none;stroke-linecap:round}.d-crease{stroke-width:.6}.d-rim{stroke-width:1.15}.d-stone-crease,.d-stone-rim{stroke:${hazed("--d-stone-line")}}.d-wood-crease,.d-wood-rim{stroke:${hazed("--d-wood-line")}}
+.d-foot{fill:none;stroke:var(--d-grain);stroke-width:.5}.d-foot-grain{fill:none;stroke:var(--d-grain);stroke-width:1.5;stroke-linecap:round;opacity:.85}
 .d-scape .d-bed,.d-scape .d-stone-dots{stroke:${hazed("--d-stone-line")}}.d-scape .d-bark{stroke:${hazed("--d-wood-line")};stroke-width:.55}
 .d-bed-bare{fill:var(--raised)}.d-bed-soil{fill:color-mix(in srgb,var(--d-soil-back) 46%,var(--raised))}.d-bed-sand{fill:color-mix(in srgb,var(--d-sand) 60%,var(--raised))}.d-bed-gravel{fill:color-mix(in srgb,var(--d-gravel) 70%,var(--raised))}.d-bed-edge{stroke:var(--d-grain);stroke-width:.5}
 .d-plan-soil,.d-plan-sand,.d-plan-gravel,.d-plan-gravel-in{fill:none;stroke-linecap:round}.d-plan-soil{stroke:var(--d-grain-back);stroke-width:1.1;opacity:.75}.d-plan-soil.d-large{stroke-width:2}.d-plan-sand{stroke:var(--d-grain-back);stroke-width:.8;opacity:.7}.d-plan-gravel{stroke:var(--d-grain-back);stroke-width:4}.d-plan-gravel-in{stroke:var(--d-gravel);stroke-width:2.9}.d-plan-gravel.d-large{stroke-width:5.4}.d-plan-gravel-in.d-large{stroke-width:4.2}

@@ -8,7 +8,7 @@ import type { ScapePiece } from "./scape-scene.ts";
 import type { View } from "./scape-view.ts";
 import { bark } from "./solid-bark.ts";
 import { outlinesOf, type SolidFace, type SolidFaces, solidFaces } from "./solid-faces.ts";
-import { edgeLines, pointsOf, slices, stippled } from "./solid-lines.ts";
+import { edgeLines, footGrains, pointsOf, slices, stippled } from "./solid-lines.ts";
 import { SolidRaster } from "./solid-raster.ts";
 
 export interface DrawnSolid {
@@ -79,12 +79,16 @@ export function drawSolid(
     for (const line of list) pen.polyline(pointsOf(solid, line));
     return pen.d;
   };
+  const grains = new Pen(keep);
+  for (const line of lines.feet) footGrains(grains, pointsOf(solid, line), random);
   nodes.push(
     ...paths(
       [kind === "wood" ? "d-bark" : "d-bed", strokes.d],
       ["d-stone-dots", dots.d],
       [`d-crease d-${kind}-crease`, drawn(lines.creases)],
       [`d-rim d-${kind}-rim`, drawn(lines.outlines)],
+      ["d-foot", drawn(lines.feet)],
+      ["d-foot-grain", grains.d],
     ),
   );
   return { nodes, box: boxOf(solid, faces, keep), outline, away: middleAway(solid, faces) };

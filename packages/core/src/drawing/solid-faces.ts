@@ -19,6 +19,8 @@ export interface SolidFaces {
   readonly away: readonly number[];
   readonly places: readonly (readonly [x: number, y: number, z: number])[];
   readonly faces: readonly SolidFace[];
+  /** Corners from this one on were made where the ground cuts the piece. */
+  readonly firstCut: number;
 }
 
 /**
@@ -80,7 +82,38 @@ export function solidFaces(mesh: Mesh, view: View, ground: (x: number, y: number
     const lit = Math.max(0, normal[0] * view.light[0] + normal[1] * view.light[1] + normal[2] * view.light[2]);
     faces.push({ corners, triangle: t / 3, normal, lit });
   }
-  return { px, py, away, places, faces };
+  return { px, py, away, places, faces: evened(faces, places.length), firstCut: count };
+}
+
+/** Faces that meet at a flatter angle than this pass for one when they are shaded; cosine. Design value. */
+const FLAT = 0.94;
+
+/** The same faces, each lit as it and those next to it that lie nearly in its plane: so no face falls in two by its tone. */
+function evened(faces: readonly SolidFace[], corners: number): SolidFace[] {
+  const beside: number[][] = faces.map(() => []);
+  const open = new Map<number, number>();
+  faces.forEach((face, f) => {
+    for (let k = 0; k < face.corners.length; k++) {
+      const [a, b] = [face.corners[k]!, face.corners[(k + 1) % face.corners.length]!];
+      const key = Math.min(a, b) * corners + Math.max(a, b);
+      const other = open.get(key);
+      if (other === undefined) {
+        open.set(key, f);
+        continue;
+      }
+      const [n, m] = [face.normal, faces[other]!.normal];
+      if (n[0] * m[0] + n[1] * m[1] + n[2] * m[2] < FLAT) continue;
+      beside[f]!.push(other);
+      beside[other]!.push(f);
+    }
+  });
+  let lit = faces.map((face) => face.lit);
+  for (let round = 0; round < 2; round++) {
+    lit = lit.map(
+      (own, f) => (own + beside[f]!.reduce((sum, other) => sum + lit[other]!, 0)) / (1 + beside[f]!.length),
+    );
+  }
+  return faces.map((face, f) => ({ ...face, lit: lit[f]! }));
 }
 
 type Place = readonly [number, number, number];

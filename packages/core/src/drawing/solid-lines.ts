@@ -39,14 +39,14 @@ export function joined(pieces: readonly (readonly [from: number, to: number])[])
   return lines;
 }
 
-/** Edges of the faces seen: outlines with the folds before others, and creases between two faces. */
+/** Edges of the faces seen: outlines; creases between two faces and folds before others; feet, where ground begins. */
 export function edgeLines(
   solid: SolidFaces,
   faces: readonly SolidFace[],
   raster: SolidRaster,
   sharp: number,
-): { readonly outlines: number[][]; readonly creases: number[][] } {
-  const { px, py, away, places } = solid;
+): { readonly outlines: number[][]; readonly creases: number[][]; readonly feet: number[][] } {
+  const { px, py, away, places, firstCut } = solid;
   const count = places.length;
   const seen = (a: number, b: number): boolean => {
     let shown = 0;
@@ -78,8 +78,13 @@ export function edgeLines(
     }
   }
   const borders: (readonly [number, number])[] = [];
+  const feet: (readonly [number, number])[] = [];
   for (const { from, to } of open.values()) {
     if (!seen(from, to)) continue;
+    if (from >= firstCut && to >= firstCut) {
+      feet.push([from, to]);
+      continue;
+    }
     // With the piece itself on both sides it is a fold before another part of it.
     const [dx, dy] = [px[to]! - px[from]!, py[to]! - py[from]!];
     const length = Math.hypot(dx, dy) || 1;
@@ -88,7 +93,7 @@ export function edgeLines(
     const both = [1, -1].every((s) => raster.faceAt(x + (s * dy * out) / length, y - (s * dx * out) / length) >= 0);
     (both ? creases : borders).push([from, to]);
   }
-  return { outlines: joined(borders), creases: joined(creases) };
+  return { outlines: joined(borders), creases: joined(creases), feet: joined(feet) };
 }
 
 export const pointsOf = ({ px, py }: SolidFaces, line: readonly number[]): Point[] =>
@@ -200,6 +205,21 @@ function dashed(pen: Pen, points: readonly Point[], stroke: number, rest: number
     if (drawing) run.push(b);
   }
   flush();
+}
+
+/** Grains of the ground that lie against a piece's foot. */
+export function footGrains(pen: Pen, line: readonly Point[], random: Random): void {
+  for (let i = 0; i + 1 < line.length; i++) {
+    const [a, b] = [line[i]!, line[i + 1]!];
+    const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+    for (let at = between(random, 0, 2.4); at < length; at += between(random, 1.4, 3.6)) {
+      const t = at / length;
+      pen.dot(
+        a[0] + (b[0] - a[0]) * t + between(random, -1.2, 1.2),
+        a[1] + (b[1] - a[1]) * t + between(random, -1.8, 1.2),
+      );
+    }
+  }
 }
 
 /** Dots, the denser the darker the face. */

@@ -55,7 +55,7 @@ const room = (spot: Spot): number => Math.max(4, spot.foot[1] - spot.roof);
 
 function runner(spot: Spot, brush: Brush): void {
   const { foot, random, height, box, roof } = spot;
-  const half = clamp(spot.scale * 0.0022, 0.9, 2.4);
+  const half = clamp(spot.scale * 0.0027, 0.9, 2.8);
   const count = spot.plain ? 4 : 4 + Math.floor(random() * 3);
   const space = room(spot);
   const write = (pen: Pen, k: number): void => {
@@ -270,7 +270,7 @@ function bulb(spot: Spot, brush: Brush, leaf: Leaf): void {
 
 function rhizome(spot: Spot, brush: Brush, leaf: Leaf): void {
   const { foot, random, plain } = spot;
-  const count = plain ? 2 : 3;
+  const count = 2 + (plain || random() < 0.6 ? 0 : 1);
   for (let i = 0; i < count; i++) {
     const heading = (((i + random()) / count) * 2 - 1) * 1.25;
     const length = Math.min(spot.height * between(random, 0.72, 1.06), room(spot) / Math.max(0.35, Math.cos(heading)));

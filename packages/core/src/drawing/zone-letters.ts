@@ -49,18 +49,32 @@ export function placeLetters(
     if (polygon.length === 0) return undefined;
     const xs = polygon.map((p) => p[0]);
     const ys = polygon.map((p) => p[1]);
-    const box: Box = { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) };
+    const held = (value: number, low: number, high: number): number => Math.min(Math.max(value, low), high);
+    const box: Box = {
+      left: held(Math.min(...xs), within.left, within.right),
+      right: held(Math.max(...xs), within.left, within.right),
+      top: held(Math.min(...ys), within.top, within.bottom),
+      bottom: held(Math.max(...ys), within.top, within.bottom),
+    };
     const middle: Point = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
     let best: { at: Point; cost: number } | undefined;
-    const consider = (at: Point, cost: number): void => {
-      if ((!best || cost < best.cost) && free(boxAt(at))) best = { at, cost };
+    const consider = (at: Point, dear: () => number): void => {
+      if (!free(boxAt(at))) return;
+      const cost = dear();
+      if (!best || cost < best.cost) best = { at, cost };
     };
     const step = Math.max(5, Math.sqrt(((box.right - box.left) * (box.bottom - box.top)) / 160));
     for (let y = box.top + step / 2; y < box.bottom; y += step) {
       for (let x = box.left + step / 2; x < box.right; x += step) {
         if (!isInside([x, y], polygon)) continue;
-        const deep = Math.min(16, depthIn([x, y], polygon));
-        consider([x, y], 20 - deep + covered(x, y) * 14 + Math.hypot(x - middle[0], y - middle[1]) * 0.03);
+        consider(
+          [x, y],
+          () =>
+            20 -
+            Math.min(16, depthIn([x, y], polygon)) +
+            covered(x, y) * 14 +
+            Math.hypot(x - middle[0], y - middle[1]) * 0.03,
+        );
       }
     }
     for (const reach of [0, 10, 18, 26, 36, 48]) {
@@ -69,7 +83,7 @@ export function placeLetters(
         const a = (k / 16) * 2 * Math.PI;
         const [rx, ry] = [(box.right - box.left) / 2 + reach, (box.bottom - box.top) / 2 + reach];
         const at: Point = [middle[0] + Math.cos(a) * rx, middle[1] + Math.sin(a) * ry];
-        consider(at, 40 + covered(at[0], at[1]) * 14);
+        consider(at, () => 40 + covered(at[0], at[1]) * 14);
       }
     }
     if (!best) return undefined;
