@@ -298,7 +298,7 @@ function weightsOf(solids: readonly PlacedSolid[], planted: readonly Planted[]):
 
 const RADIUS = 8;
 
-/** A leafy place within a box that as few nearer things as can be may hide. */
+/** A place within a box that as few nearer things as can be may hide. */
 function shownPlace(box: Box, nearer: readonly Box[]): Point {
   let best: Point = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
   let least = Infinity;
@@ -325,8 +325,10 @@ function namesOf(
     const { box } = drawn;
     if (!box) continue;
     const wide = textWidth(piece.key, SMALL, "bold");
-    const x = clamp((box.left + box.right) / 2, inner.left + wide / 2 + 1, inner.right - wide / 2 - 1);
-    const y = clamp((box.top + box.bottom) / 2, surface + 10, inner.bottom - 4);
+    const before = solids.flatMap(({ drawn: other }) => (other.box && other.away < drawn.away ? [other.box] : []));
+    const at = shownPlace(box, before);
+    const x = clamp(at[0], inner.left + wide / 2 + 1, inner.right - wide / 2 - 1);
+    const y = clamp(at[1], surface + 10, inner.bottom - 4);
     const room = textBox(x, y + 4, wide, SMALL, "middle");
     if ([...taken, ...boxes].some((b) => overlap(b, room))) continue;
     boxes.push(room);

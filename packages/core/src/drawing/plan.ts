@@ -2,11 +2,12 @@
 
 import type { ValueLine } from "./figured-lines.ts";
 import { figuredLines } from "./figured-lines.ts";
-import { type Box, isInside, type Point } from "./geometry.ts";
+import { type Box, isInside, overlap, type Point } from "./geometry.ts";
 import { SMALL, text, textBox, turnedBox, turnedText } from "./lettering.ts";
 import { Memory } from "./memory.ts";
 import { type DrawingNode, element, group, paths } from "./node.ts";
 import { Pen, round1 } from "./pen.ts";
+import { pieceCells } from "./piece-cells.ts";
 import { drawEdges, drawPlanGround, heightLines, lightLines } from "./plan-ground.ts";
 import { figureOf, inMillimetres, type LightMap, type PlanOptions, usualPlan } from "./plan-options.ts";
 import { drawPlanZone, type PlanZone, planZoneNodes } from "./plan-zones.ts";
@@ -80,7 +81,7 @@ export function planDrawing(scene: ScapeScene, options: PlanOptions = {}): PlanD
 
   const dimensions = show.dimensions ? planDimensions(tank, frame, written) : { nodes: [], boxes: [] };
   const texts: Box[] = [...dimensions.boxes];
-  const names = show.names ? pieceNames(solids, inner, texts) : [];
+  const names = show.names ? pieceNames(scene, solids, frame, texts) : [];
   const lit = show.light && options.light ? options.light : undefined;
   const lightSet = lit
     ? figuredLines(
@@ -227,29 +228,43 @@ function lampPath(lamp: ScapeLamp, frame: PlanFrame): string {
   return pen.d;
 }
 
-function pieceNames(solids: ReturnType<typeof placedSolids>, inner: Box, texts: Box[]): DrawingNode[] {
+/** Keys of the pieces, each on a part of its own that no other piece covers. */
+function pieceNames(
+  scene: ScapeScene,
+  solids: ReturnType<typeof placedSolids>,
+  frame: PlanFrame,
+  texts: Box[],
+): DrawingNode[] {
+  const { inner } = frame;
+  const all = scene.pieces.map((piece) => pieceCells(piece.mesh, scene.ground));
+  const shows = (mine: number, px: number, py: number): boolean => {
+    const [x, y] = frame.toMetres(px, py);
+    const top = all[mine]?.top(x, y);
+    return top !== undefined && all.every((cells, i) => i === mine || (cells.top(x, y) ?? -Infinity) <= top);
+  };
   const out: DrawingNode[] = [];
-  for (const { piece, drawn } of solids) {
-    const { box } = drawn;
-    if (!box) continue;
+  solids.forEach(({ piece, drawn: { box } }, mine) => {
+    if (!box) return;
     const wide = textWidth(piece.key, SMALL, "bold");
-    const [x, y] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
-    const free = [0, -12, 12, -24, 24]
-      .map((by) => textBox(x, y + 4 + by, wide, SMALL, "middle"))
-      .find(
-        (b) =>
-          b.left > inner.left &&
-          b.right < inner.right &&
-          b.top > inner.top &&
-          b.bottom < inner.bottom &&
-          texts.every((t) => t.right <= b.left || t.left >= b.right || t.bottom <= b.top || t.top >= b.bottom),
-      );
-    if (!free) continue;
-    texts.push(free);
-    out.push(text("d-name d-halo", x, free.top + SMALL * 0.78, piece.key, "middle"));
-  }
+    for (const [u, v] of nameShares) {
+      const [x, y] = [box.left + (box.right - box.left) * u, box.top + (box.bottom - box.top) * v];
+      if (!shows(mine, x, y)) continue;
+      const room = textBox(x, y + 4, wide, SMALL, "middle");
+      if (room.left < inner.left || room.right > inner.right || room.top < inner.top || room.bottom > inner.bottom)
+        continue;
+      if (texts.some((t) => overlap(t, room))) continue;
+      texts.push(room);
+      out.push(text("d-name d-halo", x, y + 4, piece.key, "middle"));
+      return;
+    }
+  });
   return out;
 }
+
+/** Places in a box from its middle outwards. */
+const nameShares: readonly Point[] = [0.5, 0.35, 0.65, 0.2, 0.8]
+  .flatMap((u) => [0.5, 0.35, 0.65, 0.2, 0.8].map((v): Point => [u, v]))
+  .sort((a, b) => Math.hypot(a[0] - 0.5, a[1] - 0.5) - Math.hypot(b[0] - 0.5, b[1] - 0.5));
 
 /** Outside length under the front pane, outside width left of it. */
 function planDimensions(

@@ -39,7 +39,7 @@ export interface ScapePiece {
   readonly texture: Texture | "irregular";
   /** In the tank's coordinates, where it lies; the part under the ground included. */
   readonly mesh: Mesh;
-  /** Direction of its bedding or grain, unit vector in the tank's coordinates. */
+  /** Square to the beds of a stone, along the grain of wood; unit vector in the tank's coordinates. */
   readonly grain: readonly [x: number, y: number, z: number];
   readonly locked: boolean;
 }
