@@ -220,7 +220,7 @@ export function held(figure: string, className: string, nodes: readonly DrawingN
 }
 
 /** Page height of the uppermost face at page x; null where there is none. */
-export function crestAt(faces: DrawnMesh["faces"], x: number): number | null {
+function crestAt(faces: DrawnMesh["faces"], x: number): number | null {
   let top: number | null = null;
   for (const face of faces) {
     for (let i = 0; i < 3; i++) {
@@ -248,5 +248,3 @@ export const fromFront = { toReader: [0, -1, 0], toLight: [-0.45, -0.58, 0.68] }
   View,
   "project"
 >;
-/** From above, lit from the back left, as plans are. */
-export const fromAbove = { toReader: [0, 0, 1], toLight: [-0.5, 0.5, 0.7] } as const satisfies Omit<View, "project">;

@@ -17,7 +17,7 @@ export interface Packing {
 export type LayerInput = Packing & (Corners | { readonly thickness: HeightField });
 
 /** @throws RangeError for a negative thickness or a porosity outside 0..1. */
-export function checkLayer(layer: LayerInput): void {
+function checkLayer(layer: LayerInput): void {
   if (!("thickness" in layer)) {
     const thinnest = Math.min(layer.frontLeft, layer.frontRight, layer.backLeft, layer.backRight);
     if (!(thinnest >= 0)) throw new RangeError("a layer cannot be thinner than nothing");

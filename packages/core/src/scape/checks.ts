@@ -33,7 +33,7 @@ const heldNear = 0.02;
 const judged = 65;
 
 /** The bed's steepest place against what its uppermost grains hold. */
-export function slopeFinding(scape: Scape): ScapeFinding | null {
+function slopeFinding(scape: Scape): ScapeFinding | null {
   const { ground, plan, edges } = scape;
   const materials = plan.substrate.filter((layer) => !layer.within);
   const fact = materials.length > 0 ? findSubstrate(materials.at(-1)!.material)! : null;

@@ -48,7 +48,7 @@ export function nextStroke(strokes: readonly Brush[], [x, y]: Point2): boolean {
 const pressedWithin = 0.015;
 
 /** A freehand path as an outline within the glass, or null for a mere press. */
-export function outlineOf(path: readonly Point2[], scene: ScapeScene): readonly Point2[] | null {
+function outlineOf(path: readonly Point2[], scene: ScapeScene): readonly Point2[] | null {
   const { length, width } = scene.tank;
   const inside = path.map(([x, y]): Point2 => [Math.min(length, Math.max(0, x)), Math.min(width, Math.max(0, y))]);
   const xs = inside.map(([x]) => x);
@@ -60,7 +60,7 @@ export function outlineOf(path: readonly Point2[], scene: ScapeScene): readonly 
 }
 
 /** A line along a freehand path, or null for a mere press. */
-export function lineOf(path: readonly Point2[], scene: ScapeScene): readonly Point2[] | null {
+function lineOf(path: readonly Point2[], scene: ScapeScene): readonly Point2[] | null {
   const { length, width } = scene.tank;
   const inside = path.map(([x, y]): Point2 => [Math.min(length, Math.max(0, x)), Math.min(width, Math.max(0, y))]);
   const [a, b] = [inside[0], inside.at(-1)];

@@ -66,11 +66,11 @@ export function ImportLamp({ board, target, onKeep }: ImportLampProps) {
       {read && !read.ok && <Faults file="the file in the plan" faults={read.faults} />}
       <p className="import-word">
         {kept === null
-          ? "A file after LM-63 (.ies) says how the lamp spreads its light; without one the beam angle above does."
+          ? "A file after LM-63 (.ies) says how the lamp spreads its light; without one its beam angle does."
           : "The beam is that of the file. How much light there is follows from the lamp's own photons, lumens or power."}
       </p>
       <label className="import-file" htmlFor={`${id}-file`}>
-        <span>{kept === null ? "Choose a file" : "Choose another"}</span>
+        <span>{kept === null ? "File" : "Another file"}</span>
         <input
           id={`${id}-file`}
           type="file"

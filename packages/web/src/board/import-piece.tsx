@@ -2,12 +2,13 @@ import "../styles/import.css";
 import { plain, shown } from "@lentic/core/design";
 import { stones, woods } from "@lentic/core/facts";
 import { type Change, type HardscapeKind, pieceDensity } from "@lentic/core/plan";
-import { type Board, type KnownLength, type OwnForm, ownPiece } from "@lentic/core/scape";
+import { type Board, type KnownLength, type OwnForm, ownPiece, sideLimits } from "@lentic/core/scape";
 import { mostBytes } from "@lentic/core/solids";
 import { parseQuantity } from "@lentic/core/units";
 import { proxy, wrap } from "comlink";
 import { useEffect, useId, useRef, useState } from "react";
 import type { Brought, MeshChoices, MeshWorker } from "../mesh-worker.ts";
+import { lengthWriter } from "../parts/length.ts";
 
 interface Work {
   readonly answer: Promise<Brought>;
@@ -54,6 +55,21 @@ const sideWords: Readonly<Record<KnownLength["side"], string>> = {
 /** glTF fixes metres and which way is up; the other formats leave both open. */
 const fixesUnits = (name: string): boolean => /\.(glb|gltf)$/i.test(name);
 
+type Length = { readonly metres: number } | { readonly metres: null; readonly wrong: string };
+
+/** A typed length, if it is one that a side of a piece may have. */
+function readLength(text: string, units: Board["units"]): Length {
+  const read = parseQuantity(text, { expect: "length" });
+  if (!read.ok) return { metres: null, wrong: `${read.message}; allowed: ${read.allowed}` };
+  const [smallest, largest] = sideLimits;
+  if (read.si >= smallest && read.si <= largest) return { metres: read.si };
+  const write = lengthWriter(units);
+  return {
+    metres: null,
+    wrong: `${read.text} is no length of a piece; allowed: ${write(smallest)} to ${write(largest)}`,
+  };
+}
+
 const megabytes = (bytes: number): string => `${(bytes / 1024 / 1024).toFixed(bytes < 10 * 1024 * 1024 ? 1 : 0)} MB`;
 
 interface ImportPieceProps {
@@ -83,9 +99,9 @@ export function ImportPiece({ board, onAdd }: ImportPieceProps) {
   useEffect(() => () => work.current?.stop(), []);
 
   const material = materials[kind];
-  const given = length.trim() === "" ? null : parseQuantity(length, { expect: "length" });
+  const given = length.trim() === "" ? null : readLength(length, units);
   const open = file !== null && !fixesUnits(file.name);
-  const ready = file !== null && step.at !== "reading" && (given === null ? !open : given.ok);
+  const ready = file !== null && step.at !== "reading" && (given === null ? !open : given.metres !== null);
 
   const stop = (): void => {
     work.current?.stop();
@@ -111,7 +127,7 @@ export function ImportPiece({ board, onAdd }: ImportPieceProps) {
     if (!file) return;
     stop();
     setStep({ at: "reading", percent: 0 });
-    const known = given?.ok ? { side, metres: given.si } : null;
+    const known = given !== null && given.metres !== null ? { side, metres: given.metres } : null;
     const own = bring(file, { known, up, closeWide }, (percent) => {
       if (work.current === own) setStep({ at: "reading", percent });
     });
@@ -209,7 +225,7 @@ export function ImportPiece({ board, onAdd }: ImportPieceProps) {
               value={length}
               placeholder={units === "us" ? "9 in" : "23 cm"}
               autoComplete="off"
-              aria-invalid={given !== null && !given.ok ? true : undefined}
+              aria-invalid={given !== null && given.metres === null ? true : undefined}
               aria-describedby={`${id}-length-word`}
               onChange={(e) => {
                 anew();
@@ -218,8 +234,8 @@ export function ImportPiece({ board, onAdd }: ImportPieceProps) {
             />
           </label>
           <p id={`${id}-length-word`} className="import-word">
-            {given !== null && !given.ok
-              ? `${given.message}; allowed: ${given.allowed}`
+            {given !== null && given.metres === null
+              ? given.wrong
               : open
                 ? "This file has no unit of its own: measure one side of the piece."
                 : "May be left empty for glTF, which is in metres."}

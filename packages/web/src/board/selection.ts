@@ -1,9 +1,6 @@
 import type { ScapeScene } from "@lentic/core/drawing";
 import type { Scape, Target } from "@lentic/core/scape";
 
-/** What a drawing calls a thing: "piece:3". */
-export const figureOf = ({ kind, index }: Target): string => `${kind}:${index}`;
-
 /** The thing that a drawing's group belongs to, or null for another figure. */
 export function targetOf(figure: string | null | undefined): Target | null {
   const match = /^(piece|zone|lamp):(\d+)$/.exec(figure ?? "");
