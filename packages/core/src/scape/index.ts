@@ -45,7 +45,15 @@ export {
   type ZoneLight,
 } from "./light-report.ts";
 export { LampError, type LampSource, type LightScene, lampsOf, lightScene } from "./light-scene.ts";
-export { formFromMesh, type KnownLength, mostKept, type OwnForm, type OwnFormOptions, ownPiece } from "./own-forms.ts";
+export {
+  formFromMesh,
+  type KnownLength,
+  mostKept,
+  type OwnForm,
+  type OwnFormOptions,
+  ownPiece,
+  sideLimits,
+} from "./own-forms.ts";
 export { givePhotometry, type LampFigures, type LampFile, lampFigures, readLampFile } from "./own-lamp.ts";
 export type { PlacedPiece } from "./pieces.ts";
 export { type Scape, type ScapeLayer, scapeOf } from "./scape.ts";

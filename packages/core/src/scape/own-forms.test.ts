@@ -32,6 +32,7 @@ import {
   type OwnFormOptions,
   ownPiece,
   scapeOf,
+  sideLimits,
 } from "./index.ts";
 
 /** A ball with a scanner's noise of a thousandth of its radius, squeezed to half axes. */
@@ -288,6 +289,15 @@ function boardOf(raw: RawPlan, units: Board["units"]): Board {
 }
 
 describe("an own piece in the tank", () => {
+  test("a plan takes every side that a form may have", async () => {
+    for (const side of sideLimits) {
+      const form = await formOf(objOf(box(1, 1, 1)), "cube.obj", { known: { side: "longest", metres: side } });
+      const board = boardOf(rawOf(base), "us");
+      const after = boardOf(applyToRaw(board.raw, ownPiece(board, "stone", form, [0.3, 0.2], "slate")), "us");
+      expect(after.scape.plan.hardscape[0]!.width.value).toBeCloseTo(side, 4);
+    }
+  });
+
   const made = formOf(writeGlb([{ name: "scan", mesh: whole }]), "scan.glb");
 
   test("lies where it was put, with the mass of its volume, in either system of units", async () => {

@@ -20,8 +20,8 @@ import { addPiece, type Board } from "./edits.ts";
 export const mostKept = 2000;
 
 /** Smallest and largest side of a piece, m, as a plan takes them. */
-const smallest = 0.005;
-const largest = 6;
+export const sideLimits = [0.005, 6] as const;
+const [smallest, largest] = sideLimits;
 
 /** Least share of the whole volume that the thinned form must still enclose; less is a torn form. Design value. */
 const leastLeft = 0.5;
