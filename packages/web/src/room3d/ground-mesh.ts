@@ -1,5 +1,5 @@
 import type { Point2, ScapeLayer, ScapeScene } from "@lentic/core/drawing";
-import { boundsOf, fieldHeight, outlineContains } from "@lentic/core/geometry";
+import { boundsOf, fieldHeight, type HeightField, outlineContains } from "@lentic/core/geometry";
 import type { FloorGrid } from "./columns.ts";
 
 export const materials = ["soil", "sand", "gravel"] as const;
@@ -13,6 +13,9 @@ export interface GroundMesh {
   /** Ends of the lines where layers meet behind the panes and where the surface meets them, m. */
   readonly lines: Float32Array;
 }
+
+/** Longest part of a line laid on the ground, m: short enough to follow it. */
+const laidStep = 0.006;
 
 /** Layers thinner than this are not drawn, m. */
 const thinnest = 0.0004;
@@ -108,19 +111,19 @@ export function topMaterials(layers: readonly ScapeLayer[], grid: FloorGrid): Ui
 export function laidLine(
   path: readonly Point2[],
   closed: boolean,
+  { length, width }: Pick<HeightField, "length" | "width">,
   height: (x: number, y: number) => number,
 ): Float32Array {
   const out: number[] = [];
-  const step = 0.008;
+  const inside = ([x, y]: Point2): boolean => x >= 0 && x <= length && y >= 0 && y <= width;
   const count = closed ? path.length : path.length - 1;
   for (let k = 0; k < count; k++) {
     const [from, to] = [path[k]!, path[(k + 1) % path.length]!];
-    const parts = Math.max(1, Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / step));
+    const parts = Math.max(1, Math.ceil(Math.hypot(to[0] - from[0], to[1] - from[1]) / laidStep));
+    const at = (share: number): Point2 => [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share];
     for (let p = 0; p < parts; p++) {
-      for (const share of [p / parts, (p + 1) / parts]) {
-        const [x, y] = [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share];
-        out.push(x, y, height(x, y));
-      }
+      const [a, b] = [at(p / parts), at((p + 1) / parts)];
+      if (inside(a) && inside(b)) out.push(...a, height(...a), ...b, height(...b));
     }
   }
   return Float32Array.from(out);

@@ -44,13 +44,13 @@ export const mostStands = 700;
 
 /** Plants drawn on an area against those that fit beside each other: leaves reach over each other. Design values. */
 const overlapping: Readonly<Record<ScapeZone["form"], number>> = {
-  stem: 2.6,
+  stem: 3.4,
   runner: 2.4,
-  carpet: 1.6,
+  carpet: 2.2,
   moss: 1.6,
-  rosette: 1.8,
-  bulb: 1.3,
-  rhizome: 1.3,
+  rosette: 2,
+  bulb: 2,
+  rhizome: 2.2,
   floating: 1.2,
 };
 

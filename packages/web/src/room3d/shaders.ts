@@ -165,7 +165,7 @@ varying vec3 vPlace, vNormal; varying vec2 vSides; varying float vAway;
 float dots(vec2 p, float cell, float radius, float share){
   vec2 q = p/cell, id = floor(q);
   float w = length(fwidth(q))*.7;
-  vec2 at = .5+.56*(hash2(id)-.5);
+  vec2 at = .5+.68*(hash2(id)-.5);
   float r = radius*(.6+.8*hash1(id+3.));
   return step(hash1(id+17.), share)*(1.-smoothstep(r-.4*w, r+.6*w, length(fract(q)-at)))*(1.-smoothstep(.35,.8,w));
 }
@@ -195,7 +195,7 @@ void main(){
   vec3 colour = top ? uSoilBack*isSoil+uSandBack*isSand+uGravelBack*isGravel : uSoil*isSoil+uSand*isSand+uGravel*isGravel;
   vec3 dot_ = top ? uGrainBack : uGrainInk;
   float ink = 0.;
-  if (isSoil > .5) ink = max(dots(p,.0042,.17,.75), .8*dots(p+.37,.0027,.16,.4));
+  if (isSoil > .5) ink = max(dots(p,.0042,.16,.55), max(.8*dots(p*mat2(.8,.6,-.6,.8)+.37,.0031,.15,.4), .9*dots(p*mat2(.6,-.8,.8,.6),.0053,.13,.4)));
   else if (isSand > .5) ink = .7*dots(p,.0036,.1,.5);
   else ink = .8*grains(p,.0075);
   if (top) {

@@ -66,8 +66,8 @@ export class GroundPart implements Part {
     geometry.computeVertexNormals();
     this.object.add(new Mesh(geometry, this.#fill.material), lines(mesh.lines, cut));
     const height = (x: number, y: number): number => fieldHeight(ground, x, y) + 0.0006;
-    for (const { within } of layers) if (within) this.object.add(lines(laidLine(within, true, height), laid));
-    for (const edge of edges) if (edge.length > 1) this.object.add(lines(laidLine(edge, false, height), step));
+    for (const { within } of layers) if (within) this.object.add(lines(laidLine(within, true, tank, height), laid));
+    for (const edge of edges) if (edge.length > 1) this.object.add(lines(laidLine(edge, false, tank, height), step));
   }
 
   /** The shade that the pieces throw. */

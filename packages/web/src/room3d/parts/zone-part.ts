@@ -89,7 +89,7 @@ export class ZonePart implements Part {
     }
     const level = afloat ? tank.waterLine : null;
     this.#outline = lines(
-      laidLine(zone.outline, true, (x, y) => (level ?? fieldHeight(ground, x, y)) + 0.001),
+      laidLine(zone.outline, true, tank, (x, y) => (level ?? fieldHeight(ground, x, y)) + 0.001),
       outline,
     );
     this.#outline.visible = false;

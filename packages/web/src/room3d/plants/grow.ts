@@ -24,12 +24,18 @@ interface Hand extends PlantSize {
 
 const golden = Math.PI * (3 - Math.sqrt(5));
 
+/** Most that a plant is stretched or pressed to be as high as it is said to be. Design value. */
+const mostStretch = 2.2;
+
+/** Furthest that a leaf reaches from the middle, share of the plant's width. Design value. */
+const mostOut = 0.78;
+
 /** Least size that is drawn, m: smaller plants would be dust. */
 const least = 0.004;
 
 /** Length of a stem plant's leaves and the way between its leaf pairs, m, as in the other drawings. Design values, by eye. */
 const stemHabit: Readonly<Record<Leaf, { readonly leaf: number; readonly step: number; readonly widest: number }>> = {
-  lobed: { leaf: 0.05, step: 0.02, widest: 0.36 },
+  lobed: { leaf: 0.055, step: 0.018, widest: 0.36 },
   oval: { leaf: 0.028, step: 0.014, widest: 0.3 },
   round: { leaf: 0.02, step: 0.013, widest: 0.3 },
   ribbon: { leaf: 0.05, step: 0.015, widest: 0.36 },
@@ -44,12 +50,26 @@ function around(hand: Hand, k: number, count: number, share: number): Vector {
   return [Math.cos(turn) * out, Math.sin(turn) * out, 0];
 }
 
+/** Length of a leaf at a rise (rad) that keeps within a height and a radius, m. */
+function reachAt(rise: number, height: number, radius: number): number {
+  return Math.min(radius / Math.max(0.05, Math.cos(rise)), height / Math.max(0.05, Math.sin(rise)));
+}
+
+/** Rise of leaf `inner` (0 the outermost, 1 the innermost), rad: a plant that is high for its width keeps all upright. */
+function riseOf(inner: number, height: number, radius: number): number {
+  const lowest = Math.min(1.25, Math.max(0.3, Math.atan2(0.34 * height, radius)));
+  return lowest + (1.38 - lowest) * inner ** 0.75;
+}
+
+/** Radius that the leaves of a plant arch over: a little more than its own. */
+const radiusOf = ({ spread }: PlantSize): number => 0.58 * spread;
+
 function stem(hand: Hand): void {
   const { sprout, leaf, between, spread, room } = hand;
   const habit = stemHabit[leaf];
   const height = Math.min(hand.height, room);
-  const size = Math.min(habit.leaf, height * habit.widest, spread * 0.7);
-  const count = Math.max(2, Math.min(5, Math.round(spread / Math.max(size * 0.75, 0.008))));
+  const size = Math.min(habit.leaf, height * habit.widest, spread * 0.85);
+  const count = Math.max(2, Math.min(leaf === "fern" ? 3 : 5, Math.round(spread / Math.max(size * 0.75, 0.008))));
   const fine = leaf === "needle" || leaf === "fern";
   const each = leaf === "needle" ? 7 : leaf === "fern" ? 4 : 2;
   for (let s = 0; s < count; s++) {
@@ -63,7 +83,10 @@ function stem(hand: Hand): void {
       tip: add(foot, [Math.cos(way) * lean, Math.sin(way) * lean, tall]),
     };
     sprout.stalk(axis, Math.max(0.0007, size * 0.03), 0.3, "thread", 4);
-    const nodes = Math.max(2, Math.min(14, Math.round(tall / Math.max(habit.step, size * 0.4))));
+    const nodes = Math.max(
+      2,
+      Math.min(leaf === "fern" ? 12 : 16, Math.round(tall / Math.max(habit.step * 0.85, size * 0.34))),
+    );
     for (let n = 0; n < nodes; n++) {
       const t = 0.14 + (0.86 * n) / (nodes - 1);
       // old leaves below are shorter and hang, young ones at the tip are small and stand up
@@ -72,7 +95,7 @@ function stem(hand: Hand): void {
         between(0.86, 1.08) *
         (0.7 + 0.36 * Math.sin(Math.PI * Math.min(1, t * 0.9 + 0.1))) *
         (1 - 0.45 * t ** 5);
-      const rise = -0.05 + 1.05 * t ** 2.4 + between(-0.12, 0.12);
+      const rise = 0.1 + 0.95 * t ** 2 + between(-0.15, 0.2);
       const from = ribAt(axis, t);
       const shade = 0.12 + 0.8 * t + between(-0.1, 0.1);
       for (let k = 0; k < each; k++) {
@@ -81,9 +104,9 @@ function stem(hand: Hand): void {
         growLeaf(sprout, leaf, {
           rib,
           length: long,
-          side: acrossOf(heading),
+          side: acrossOf(heading, between(-0.75, 0.75)),
           shade,
-          detail: leaf === "fern" ? 0.45 : 0.7,
+          detail: leaf === "fern" ? 0.4 : 0.7,
         });
       }
     }
@@ -103,17 +126,17 @@ function rosette(hand: Hand): void {
     return;
   }
   const count = leaf === "ribbon" ? 16 : leaf === "fern" ? 10 : 13;
-  const wide = Math.max(height * 0.9, Math.min(hand.spread * 0.62, height * 1.5));
+  const radius = radiusOf(hand);
   for (let k = 0; k < count; k++) {
     const inner = k / (count - 1);
     const heading = k * golden + between(-0.2, 0.2);
-    const rise = 0.35 + 0.95 * inner ** 0.8 + between(-0.1, 0.1);
-    const length =
-      Math.min(wide, (height / Math.max(0.35, Math.sin(rise))) * 0.98) * between(0.82, 1) * (1 - 0.28 * inner ** 3);
+    const rise = Math.min(1.42, riseOf(inner, height, radius) + between(-0.1, 0.1));
+    const length = reachAt(rise, height, radius) * between(0.86, 1.04);
+    const droop = 0.42 * (1 - 0.75 * inner);
     const foot = times(towards(heading, 0), 0.002);
     const shade = 0.05 + 0.85 * inner;
     if (leaf === "ribbon") {
-      const rib = ribFrom(foot, heading, rise, length, 0.45);
+      const rib = ribFrom(foot, heading, rise, length, droop);
       sprout.leaf({
         rib,
         half: length * 0.045,
@@ -129,10 +152,10 @@ function rosette(hand: Hand): void {
       growStalked(sprout, leaf, {
         foot,
         heading,
-        rise: Math.min(1.35, rise + 0.12),
+        rise: Math.min(1.4, rise + 0.12),
         length,
         stalk: leaf === "round" ? 0.58 : 0.34,
-        droop: leaf === "round" ? 0.1 : 0.42,
+        droop: leaf === "round" ? 0.1 : droop,
         thick: Math.max(0.0006, length * 0.012),
         shade,
         detail: 1,
@@ -228,7 +251,7 @@ function carpet(hand: Hand): void {
   const count = 5;
   for (let s = 0; s < count; s++) {
     const foot = around(hand, s, count, 0.95);
-    const tall = height * between(0.62, 0.94);
+    const tall = height * between(0.72, 1);
     if (round) {
       const blade = Math.min(height * 0.5, spread * 0.6);
       for (let k = 0; k < 3; k++) {
@@ -314,8 +337,9 @@ function bulb(hand: Hand): void {
     const heading = k * golden + between(-0.2, 0.2);
     const shade = 0.08 + 0.85 * between(0, 1);
     if (leaf === "ribbon" || leaf === "needle") {
-      const length = (height - body) * between(0.75, 1);
-      const rib = ribFrom(foot, heading, 1.1 + 0.35 * inner, length, 0.3 * (1 - inner * 0.6));
+      const rise = Math.max(1, riseOf(inner, height, radiusOf(hand)));
+      const length = reachAt(rise, height - body, radiusOf(hand)) * between(0.8, 1);
+      const rib = ribFrom(foot, heading, rise, length, 0.3 * (1 - inner * 0.8));
       const half = Math.max(0.001, Math.min(hand.spread * 0.045, length * 0.05));
       sprout.leaf({
         rib,
@@ -330,11 +354,12 @@ function bulb(hand: Hand): void {
       });
       continue;
     }
+    const rise = riseOf(inner, height, radiusOf(hand));
     growStalked(sprout, leaf, {
       foot,
       heading,
-      rise: 0.75 + 0.6 * inner,
-      length: (height - body) * (0.6 + 0.4 * inner) * between(0.85, 1),
+      rise,
+      length: reachAt(rise, height - body, radiusOf(hand)) * between(0.85, 1.04),
       stalk: leaf === "round" ? 0.62 : 0.4,
       droop: 0.2,
       thick: 0.0009,
@@ -347,17 +372,18 @@ function bulb(hand: Hand): void {
 function rhizome(hand: Hand): void {
   const { sprout, leaf, between, room, spread } = hand;
   const height = Math.min(hand.height, room);
-  const long = Math.min(spread * 0.7, height * 0.8);
+  const long = Math.min(spread * 0.45, height * 0.6);
   const thick = Math.max(0.001, Math.min(0.004, height * 0.025));
   const axis: Rib = { base: [-long / 2, 0, thick * 0.6], control: [0, long * 0.12, thick], tip: [long / 2, 0, thick] };
   sprout.stalk(axis, thick, 0.1, "thread", 5);
   const count = leaf === "needle" ? 18 : leaf === "fern" ? 11 : 12;
   for (let k = 0; k < count; k++) {
-    const t = 0.06 + (0.9 * k) / (count - 1);
-    const foot = ribAt(axis, t);
+    // leaves of all ages along it, the upright ones spread over its length
+    const inner = ((k * 7) % count) / count;
+    const foot = ribAt(axis, 0.06 + (0.9 * k) / (count - 1));
     const heading = k * golden + between(-0.3, 0.3);
-    const rise = between(0.5, 1.3);
-    const length = Math.min(height * 1.1, (height * 0.94) / Math.max(0.5, Math.sin(rise))) * between(0.72, 1);
+    const rise = Math.min(1.42, riseOf(inner, height, radiusOf(hand)) + between(-0.12, 0.12));
+    const length = reachAt(rise, height, radiusOf(hand)) * between(0.82, 1.04);
     const shade = 0.1 + 0.85 * between(0, 1);
     if (leaf === "oval" || leaf === "round") {
       growStalked(sprout, leaf, {
@@ -365,15 +391,15 @@ function rhizome(hand: Hand): void {
         heading,
         rise,
         length,
-        stalk: leaf === "round" ? 0.5 : 0.36,
-        droop: 0.3,
+        stalk: leaf === "round" ? 0.64 : 0.36,
+        droop: leaf === "round" ? 0.1 : 0.3 * (1 - 0.7 * inner),
         thick: Math.max(0.0006, length * 0.012),
         shade,
         detail: 1,
       });
       continue;
     }
-    const rib = ribFrom(foot, heading, rise, length, leaf === "fern" ? 0.5 : 0.35);
+    const rib = ribFrom(foot, heading, rise, length, (leaf === "fern" ? 0.45 : 0.35) * (1 - 0.6 * inner));
     if (leaf === "ribbon" || leaf === "needle")
       sprout.leaf({
         rib,
@@ -466,13 +492,17 @@ export function growPlant(size: PlantSize): PlantMesh {
       throw new RangeError(`${name} ${size[name]} m of a plant: it must be above 0`);
   const sprout = new Sprout();
   const between = (from: number, to: number): number => from + (to - from) * size.random();
-  growers[size.form]({
+  const hand: Hand = {
     ...size,
     height: Math.max(size.height, least),
     spread: Math.max(size.spread, least),
     room: Math.max(size.room, least),
     sprout,
     between,
-  });
+  };
+  growers[size.form](hand);
+  // leaves that lie along the surface go as far as they are long
+  if (size.form !== "runner" || size.leaf !== "ribbon") sprout.keepWithin(mostOut * hand.spread);
+  if (size.form !== "floating") sprout.raiseTo(Math.min(hand.height, hand.room), mostStretch);
   return sprout.mesh();
 }

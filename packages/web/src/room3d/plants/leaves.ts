@@ -115,7 +115,8 @@ export function growStalked(
   growLeaf(sprout, leaf, { rib, length: blade, side: acrossOf(heading), shade, detail });
 }
 
-/** Direction across a leaf that grows along a heading. */
-export function acrossOf(heading: number): Vector {
-  return unit(cross([0, 0, 1], [Math.cos(heading), Math.sin(heading), 0]));
+/** Direction across a leaf that grows along a heading, rolled about that by an angle (rad). */
+export function acrossOf(heading: number, roll = 0): Vector {
+  const level = unit(cross([0, 0, 1], [Math.cos(heading), Math.sin(heading), 0]));
+  return [level[0] * Math.cos(roll), level[1] * Math.cos(roll), Math.sin(roll)];
 }

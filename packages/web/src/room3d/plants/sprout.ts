@@ -167,6 +167,28 @@ export class Sprout {
     }
   }
 
+  /** Draws all upright lengths in or out so that the highest corner stands at a height, m; by no more than `most`. */
+  raiseTo(height: number, most: number): void {
+    let high = 0;
+    for (let k = 2; k < this.#positions.length; k += 3) high = Math.max(high, this.#positions[k]!);
+    if (!(high > 0)) return;
+    const factor = Math.min(most, Math.max(1 / most, height / high));
+    for (let k = 2; k < this.#positions.length; k += 3) this.#positions[k]! *= factor;
+  }
+
+  /** Draws in what reaches further from the axis than a radius, m; to no less than half. */
+  keepWithin(radius: number): void {
+    let out = 0;
+    for (let k = 0; k < this.#positions.length; k += 3)
+      out = Math.max(out, Math.hypot(this.#positions[k]!, this.#positions[k + 1]!));
+    if (!(out > radius)) return;
+    const factor = Math.max(0.5, radius / out);
+    for (let k = 0; k < this.#positions.length; k += 3) {
+      this.#positions[k]! *= factor;
+      this.#positions[k + 1]! *= factor;
+    }
+  }
+
   mesh(): PlantMesh {
     return {
       positions: Float32Array.from(this.#positions),
