@@ -363,22 +363,24 @@ function namesOf(
     { radius: RADIUS, within, spill: { ...within, top: RADIUS + 2 }, blocked: [...taken, ...boxes], cost: () => 0 },
   );
   const leads = new Pen();
+  const letters: DrawingNode[] = [];
   discs.forEach((disc, i) => {
-    const at = lettered[i]!.at;
+    const { at, zone } = lettered[i]!;
+    // Where there is no room left a letter is left out: it stands in the key.
+    const room = grown({ left: disc.x, right: disc.x, top: disc.y, bottom: disc.y }, RADIUS - 2);
+    if ([...taken, ...boxes].some((b) => overlap(b, room))) return;
+    boxes.push(room);
     const far = Math.hypot(at[0] - disc.x, at[1] - disc.y);
     if (far > RADIUS + 3)
       leads
         .move(disc.x + ((at[0] - disc.x) / far) * RADIUS, disc.y + ((at[1] - disc.y) / far) * RADIUS)
         .line(at[0], at[1]);
-  });
-  nodes.push(...paths(["d-lead", leads.d]));
-  discs.forEach((disc, i) => {
-    nodes.push(
+    letters.push(
       element("circle", { class: "d-key", cx: round1(disc.x), cy: round1(disc.y), r: RADIUS }),
-      text("d-key-letter", disc.x, disc.y + 4.5, lettered[i]!.zone.key, "middle"),
+      text("d-key-letter", disc.x, disc.y + 4.5, zone.key, "middle"),
     );
-    boxes.push(grown({ left: disc.x, right: disc.x, top: disc.y, bottom: disc.y }, RADIUS - 2));
   });
+  nodes.push(...paths(["d-lead", leads.d]), ...letters);
   return { nodes, boxes };
 }
 
