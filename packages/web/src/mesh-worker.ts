@@ -42,9 +42,12 @@ const api = {
       });
       return { kind: "done", form };
     } catch (error) {
-      if (error instanceof MeshFault || error instanceof RangeError) return { kind: "problem", message: error.message };
-      if (error instanceof DOMException)
-        return { kind: "problem", message: "the file cannot be read: it was moved or changed; choose it again" };
+      const problem = (message: string): Brought => ({ kind: "problem", message: `${file.name}${message}` });
+      if (error instanceof MeshFault)
+        return problem(error.where === "file" ? error.message.slice("file".length) : `, ${error.message}`);
+      if (error instanceof RangeError) return problem(`: ${error.message}`);
+      // the browser's own word for a file that is no longer there as it was chosen
+      if (error instanceof DOMException) return problem(": it was moved or changed; choose it again");
       throw error;
     }
   },

@@ -54,7 +54,7 @@ export {
   ownPiece,
   sideLimits,
 } from "./own-forms.ts";
-export { givePhotometry, type LampFigures, type LampFile, lampFigures, readLampFile } from "./own-lamp.ts";
+export { givePhotometry, type LampFigures, type LampFile, readLampFile } from "./own-lamp.ts";
 export type { PlacedPiece } from "./pieces.ts";
 export { type Scape, type ScapeLayer, scapeOf } from "./scape.ts";
 export { areaAbout, letterOf, portionsFor, type Zone } from "./zones.ts";

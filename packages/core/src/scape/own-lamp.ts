@@ -54,7 +54,7 @@ export function readLampFile(file: string): LampFile {
 }
 
 /** The figures of a photometric file. */
-export function lampFigures(photometry: Photometry): LampFigures {
+function lampFigures(photometry: Photometry): LampFigures {
   const lumens = zonalFlux(photometry);
   const watts = photometry.watts > 0 ? photometry.watts : null;
   const down = photometry.vertical[0] === 0 ? intensityAt(photometry, 0, 0) : 0;

@@ -135,11 +135,7 @@ export function ImportPiece({ board, onAdd }: ImportPieceProps) {
     const answer = await own.answer;
     if (work.current !== own) return;
     work.current = null;
-    setStep(
-      answer.kind === "done"
-        ? { at: "done", form: answer.form }
-        : { at: "refused", message: `${file.name}, ${answer.message}` },
-    );
+    setStep(answer.kind === "done" ? { at: "done", form: answer.form } : { at: "refused", message: answer.message });
   };
   const put = (form: OwnForm): void => {
     onAdd(ownPiece(board, kind, form, [scape.length / 2, scape.width / 2], material));

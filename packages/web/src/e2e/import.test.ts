@@ -83,6 +83,15 @@ describe("what an owner brings along", () => {
       await refusal.filter({ hasText: "torn.obj, line 3: a corner that is not numbers; allowed:" }).waitFor();
       expect(await axe(page)).toEqual([]);
 
+      // a sound solid of no size that a plan takes
+      const cliff = { ...ball(4), positions: ball(4).positions.map((v) => 100 * v) };
+      await picker.setInputFiles(file("cliff.glb", writeGlb([{ name: "cliff", mesh: cliff }])));
+      await block.getByRole("textbox", { name: "is" }).fill("");
+      await read.click();
+      await refusal
+        .filter({ hasText: /^cliff\.glb: the piece would be .* m by .*allowed: 5 mm to 6 m each way/ })
+        .waitFor();
+
       // one that is refused by its size alone, without being read
       const folder = mkdtempSync(join(tmpdir(), "lentic import "));
       writeFileSync(join(folder, "huge.stl"), "");
