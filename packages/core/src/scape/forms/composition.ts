@@ -5,7 +5,7 @@ import type { Site } from "./site.ts";
 import type { Area, StoneSpot, WoodSpot } from "./types.ts";
 
 /** The main stone, which sets the sizes of the others. */
-export interface MainStone {
+interface MainStone {
   /** Where its top stands, as a share of the depth of water. */
   readonly top: number;
   /** Most width, as a share of the length. */
@@ -34,7 +34,7 @@ export interface Composition {
 }
 
 /** What every form starts from. */
-export interface Brief {
+interface Brief {
   readonly site: Site;
   readonly dice: Dice;
   /** Whether the owner named a wood, so that some must be laid. */

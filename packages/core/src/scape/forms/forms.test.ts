@@ -246,7 +246,7 @@ describe("pieces", () => {
         for (const stone of stones.slice(1)) expect(size(stone)).toBeLessThan(size(stones[0]!));
         expect(new Set(stones.map((p) => p.material)).size).toBe(1);
         expect(stones.every((p) => p.lean.value * stones[0]!.lean.value >= 0)).toBe(true);
-        expect(stones.every((p) => p.mass.value < 120)).toBe(true);
+        expect(stones.every((p) => p.mass.value < 70)).toBe(true);
       }
     }
   });

@@ -15,8 +15,8 @@ const highestTop = 0.93;
 /** Most of a stone's footprint that an earlier one may share. Design value. */
 const mostShared = 0.35;
 
-/** Largest box of one stone, m3: about 60 kg of rock, which two people set by hand. Design value. */
-const largestBox = 0.05;
+/** Largest box of one stone, m3: at most about 60 kg of rock as a stone fills its box, which two people set by hand. Design value. */
+const largestBox = 0.03;
 
 /** Largest piece of wood, m: what is commonly to be had. Design value. */
 const longestWood = 1.3;
@@ -43,14 +43,7 @@ interface Turned {
 }
 
 /** Sides of the upright box round a turned box, m. A piece fills its own box, so it needs no more room than this. */
-export function extents({
-  width,
-  breadth,
-  height,
-  lean,
-  tip,
-  turn,
-}: Turned): readonly [x: number, y: number, z: number] {
+function extents({ width, breadth, height, lean, tip, turn }: Turned): readonly [x: number, y: number, z: number] {
   const rad = Math.PI / 180;
   const [cl, sl] = [Math.cos(lean * rad), Math.sin(lean * rad)];
   const [ct, st] = [Math.cos(tip * rad), Math.sin(tip * rad)];

@@ -16,7 +16,7 @@ export function workingSlope(designSlope: number): number {
 }
 
 /** Nodes of the grid: few enough to read, at whole parts of the grid on which limited layers are laid. */
-export function gridOf({ length, width }: Pick<Site, "length" | "width">): Pick<Relief, "columns" | "rows"> {
+function gridOf({ length, width }: Pick<Site, "length" | "width">): Pick<Relief, "columns" | "rows"> {
   return { columns: length < 0.45 ? 9 : 17, rows: width < 0.3 ? 5 : 9 };
 }
 

@@ -21,8 +21,8 @@ export interface Site {
 }
 
 /** Smallest inside length, width and depth of water that a form is laid in, m. Design values. */
-export const leastFloor = 0.09;
-export const leastDepth = 0.09;
+const leastFloor = 0.09;
+const leastDepth = 0.09;
 
 /** Light of a tank without a lamp, umol/m2/s: a bright room, no sun. Design value. */
 const roomLight = 20;

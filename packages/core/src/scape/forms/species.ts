@@ -4,7 +4,7 @@ import type { Site } from "./site.ts";
 import type { Role } from "./types.ts";
 
 /** Parts of the world for layouts that copy one place; what grows there. From memory. */
-export const regions: Readonly<Record<string, readonly string[]>> = {
+const regions: Readonly<Record<string, readonly string[]>> = {
   "streams of South and South-East Asia": [
     "cryptocoryne-wendtii",
     "cryptocoryne-beckettii",
@@ -65,7 +65,7 @@ export const regions: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** Species that hold on in the tank's light, warmth, hardness and gas. */
-export function hardyIn(site: Site): readonly PlantFact[] {
+function hardyIn(site: Site): readonly PlantFact[] {
   const { light, warmth, gas, hardness } = site;
   return plants.filter(
     (p) =>
