@@ -38,8 +38,10 @@ export function figuredLines(
   const pen = new Pen(within);
   const boxes: Box[] = [];
   const figures: { x: number; y: number; angle: number; text: string }[] = [];
-  for (const { points, closed, figure } of lines) {
-    const even = evenly(points, closed);
+  for (const line of lines) {
+    const { figure } = line;
+    const even = evens.get(line) ?? evenly(line);
+    evens.set(line, even);
     const length = (even.length - 1) * STEP;
     if (length < SPECK) continue;
     const gap = textWidth(figure, size) + 6;
@@ -84,7 +86,10 @@ export function figuredLines(
 /** Places on a line this far apart, px. */
 const STEP = 3;
 
-function evenly(points: readonly Point[], closed: boolean): Point[] {
+/** Lines that were parted before: those of ground and light stay while pieces are moved. */
+const evens = new WeakMap<ValueLine, Point[]>();
+
+function evenly({ points, closed }: ValueLine): Point[] {
   const ring = closed && points[0] ? [...points, points[0]] : points;
   const out: Point[] = ring[0] ? [ring[0]] : [];
   let left = STEP;

@@ -113,6 +113,18 @@ export function cutSegment(a: Point, b: Point, polygon: readonly Point[]): (read
   return out;
 }
 
+/** The box round points. */
+export function boxOf(points: readonly Point[]): Box {
+  let [left, right, top, bottom] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (const [x, y] of points) {
+    left = Math.min(left, x);
+    right = Math.max(right, x);
+    top = Math.min(top, y);
+    bottom = Math.max(bottom, y);
+  }
+  return { left, right, top, bottom };
+}
+
 export const overlap = (a: Box, b: Box): boolean =>
   a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 

@@ -2,7 +2,7 @@
 
 import type { ValueLine } from "./figured-lines.ts";
 import { figuredLines } from "./figured-lines.ts";
-import { type Box, isInside, overlap, type Point } from "./geometry.ts";
+import { type Box, boxOf, isInside, overlap, type Point } from "./geometry.ts";
 import { SMALL, text, textBox, turnedBox, turnedText } from "./lettering.ts";
 import { Memory } from "./memory.ts";
 import { type DrawingNode, element, group, paths } from "./node.ts";
@@ -105,13 +105,20 @@ export function planDrawing(scene: ScapeScene, options: PlanOptions = {}): PlanD
       )
     : undefined;
   texts.push(...(heightSet?.boxes ?? []));
+  const grounded = planted
+    .filter((p) => !p.over)
+    .map(({ drawn }) => ({ points: drawn.points, box: boxOf(drawn.points) }));
+  const plantedAt = (x: number, y: number): number => {
+    let count = 0;
+    for (const { points, box } of grounded)
+      if (x > box.left && x < box.right && y > box.top && y < box.bottom && isInside([x, y], points)) count++;
+    return count;
+  };
   const letters = placeLetters(
     planted.map((p) => p.drawn.points),
     { left: inner.left + 1, right: inner.right - 1, top: inner.top + 1, bottom: inner.bottom - 1 },
     texts,
-    (x, y) =>
-      (covered(x, y) ? 1 : 0) +
-      0.4 * Math.max(0, planted.filter((p) => !p.over && isInside([x, y], p.drawn.points)).length - 1),
+    (x, y) => (covered(x, y) ? 1 : 0) + 0.4 * Math.max(0, plantedAt(x, y) - 1),
   );
   for (const letter of letters) if (letter) texts.push(letter.box);
 

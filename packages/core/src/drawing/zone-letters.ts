@@ -1,5 +1,5 @@
 /** Finds room for the letter of each planting: inside it, off what lies in it, and off other lettering. */
-import { type Box, isInside, overlap, type Point } from "./geometry.ts";
+import { type Box, boxOf, isInside, overlap, type Point } from "./geometry.ts";
 
 export interface Lettered {
   readonly at: Point;
@@ -23,9 +23,10 @@ function depthIn([x, y]: Point, polygon: readonly Point[]): number {
     const [a, b] = [polygon[j]!, polygon[i]!];
     const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
     const t = Math.min(1, Math.max(0, ((x - a[0]) * dx + (y - a[1]) * dy) / (dx * dx + dy * dy || 1)));
-    least = Math.min(least, Math.hypot(a[0] + dx * t - x, a[1] + dy * t - y));
+    const [ex, ey] = [a[0] + dx * t - x, a[1] + dy * t - y];
+    least = Math.min(least, ex * ex + ey * ey);
   }
-  return least;
+  return Math.sqrt(least);
 }
 
 /**
@@ -47,14 +48,13 @@ export function placeLetters(
     all.every((b) => !overlap(b, box));
   return polygons.map((polygon) => {
     if (polygon.length === 0) return undefined;
-    const xs = polygon.map((p) => p[0]);
-    const ys = polygon.map((p) => p[1]);
+    const round = boxOf(polygon);
     const held = (value: number, low: number, high: number): number => Math.min(Math.max(value, low), high);
     const box: Box = {
-      left: held(Math.min(...xs), within.left, within.right),
-      right: held(Math.max(...xs), within.left, within.right),
-      top: held(Math.min(...ys), within.top, within.bottom),
-      bottom: held(Math.max(...ys), within.top, within.bottom),
+      left: held(round.left, within.left, within.right),
+      right: held(round.right, within.left, within.right),
+      top: held(round.top, within.top, within.bottom),
+      bottom: held(round.bottom, within.top, within.bottom),
     };
     const middle: Point = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
     let best: { at: Point; cost: number } | undefined;
