@@ -92,11 +92,12 @@ export function Room3d(p: Room3dProps) {
   const drawn = state === "drawn";
   return (
     <div style={{ position: "relative", width: "100%", height: "100%" }}>
+      {/* biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: screen readers must pass the arrow keys on */}
       <canvas
         ref={canvas}
         // the keys that turn the view work when it has the focus
         tabIndex={drawn ? 0 : -1}
-        role="img"
+        role="application"
         aria-roledescription="view in three dimensions"
         aria-label={p.label ?? "The scape in three dimensions; arrow keys turn it, plus and minus bring it nearer"}
         style={{
