@@ -26,8 +26,10 @@ export interface ScapeFinding {
 
 const mm = (metres: number): string => `${Math.round(metres * 1000)} mm`;
 
-/** Steps are held over this distance from their line, m. Design value. */
+/** Steps are held over this distance from their line at least, m. Design value. */
 const heldNear = 0.02;
+/** Cells a side over one of which the rim of a layer of limited area is blurred. */
+const rimCells = 64;
 
 /** Nodes a side on which the slope is judged: near the scale of a hand, not of a grain. */
 const judged = 65;
@@ -39,7 +41,8 @@ function slopeFinding(scape: Scape): ScapeFinding | null {
   const fact = materials.length > 0 ? findSubstrate(materials.at(-1)!.material)! : null;
   if (!fact) return null;
   const field = ground.columns > judged || ground.rows > judged ? resampleField(ground, judged, judged) : ground;
-  const steepest = steepestPlace(field, cellsNearLines(field, edges, heldNear));
+  const near = Math.max(heldNear, scape.length / rimCells, scape.width / rimCells);
+  const steepest = steepestPlace(field, cellsNearLines(field, edges, near));
   if (!steepest || steepest.angle <= fact.designSlope) return null;
   const slides = steepest.angle > fact.reposeAngle;
   return {
