@@ -7,9 +7,9 @@ import { apron, CUT, drawCut, drawSlope, type Ground, groundOf } from "./ground.
 import { type Disc, placeDiscs, spreadOut } from "./labels.ts";
 import { type Lettering, SMALL, text, textBox } from "./lettering.ts";
 import { drawBeam, drawLamp, drawSurface, drawWater, lampSpan } from "./light.ts";
+import { held } from "./mesh-piece.ts";
 import { type DrawingNode, element, group, paths } from "./node.ts";
 import { Pen, round1 } from "./pen.ts";
-import { held } from "./mesh-piece.ts";
 import { drawForm } from "./piece-in-section.ts";
 import { coverOf, drawPlant, tonesOf } from "./plants.ts";
 import { type DrawnScene, drawable, type Place, type SectionScene } from "./scene.ts";
