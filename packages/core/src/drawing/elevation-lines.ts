@@ -142,7 +142,7 @@ export interface Weight {
 }
 
 /** Shares of the weight left and right of the middle, and where its centre lies on the page. */
-export function balanceOf(weights: readonly Weight[], middle: number): { left: number; right: number; centre: number } {
+function balanceOf(weights: readonly Weight[], middle: number): { left: number; right: number; centre: number } {
   let [left, right, moment] = [0, 0, 0];
   for (const { box, weight } of weights) {
     const wide = box.right - box.left;

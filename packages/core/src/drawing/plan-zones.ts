@@ -9,7 +9,7 @@ import type { ScapeZone } from "./scape-scene.ts";
 import type { PlanFrame } from "./scape-view.ts";
 import { scattered, soundOutline } from "./scattered.ts";
 
-export interface PlanMark {
+interface PlanMark {
   /** m */
   readonly x: number;
   readonly y: number;

@@ -4,7 +4,7 @@ import { type Box, clamp, type Point } from "./geometry.ts";
 import type { ScapeScene, ScapeTank } from "./scape-scene.ts";
 
 /** A place in the tank on the page, with how far it lies from the eye, m. */
-export type Seen = readonly [x: number, y: number, away: number];
+type Seen = readonly [x: number, y: number, away: number];
 
 /** How places in the tank come to lie on the page. */
 export interface View {

@@ -19,7 +19,7 @@ export function thinned(points: readonly Point[], least: number): Point[] {
 }
 
 /** Joins directed pieces of a line end to end; each piece runs from one key to another. */
-export function joined(pieces: readonly (readonly [from: number, to: number])[]): number[][] {
+function joined(pieces: readonly (readonly [from: number, to: number])[]): number[][] {
   const next = new Map<number, number[]>();
   const ends = new Set<number>();
   for (const [from, to] of pieces) {

@@ -3,7 +3,7 @@ import type { Leaf, PlantForm, Point2, ScapePiece, ScapeScene, ScapeTank, ScapeZ
 import { fieldFrom, fieldHeight, type HeightField } from "@lentic/core/geometry";
 import { meshBounds, placeDirection, placeMesh, placeNormal, stoneMesh, woodMesh } from "@lentic/core/solids";
 
-export const demoTank: ScapeTank = {
+const demoTank: ScapeTank = {
   length: 0.744,
   width: 0.364,
   height: 0.392,

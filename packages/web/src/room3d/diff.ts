@@ -3,7 +3,7 @@ import type { HeightField } from "@lentic/core/geometry";
 import type { Mesh } from "@lentic/core/solids";
 
 /** What became of one piece. */
-export type PieceChange =
+type PieceChange =
   | { readonly kind: "same" }
   | { readonly kind: "moved"; readonly from: number; readonly shift: readonly [number, number, number] }
   | { readonly kind: "new" };
@@ -32,14 +32,14 @@ export function shiftBetween(before: Mesh, after: Mesh): readonly [number, numbe
   return shift;
 }
 
-export function sameNumbers(a: ArrayLike<number>, b: ArrayLike<number>): boolean {
+function sameNumbers(a: ArrayLike<number>, b: ArrayLike<number>): boolean {
   if (a === b) return true;
   if (a.length !== b.length) return false;
   for (let k = 0; k < a.length; k++) if (a[k] !== b[k]) return false;
   return true;
 }
 
-export function sameField(a: HeightField, b: HeightField): boolean {
+function sameField(a: HeightField, b: HeightField): boolean {
   return (
     a === b ||
     (a.length === b.length && a.width === b.width && a.columns === b.columns && sameNumbers(a.heights, b.heights))

@@ -2,7 +2,7 @@ import type { Point2, ScapeLayer, ScapeScene } from "@lentic/core/drawing";
 import { boundsOf, fieldHeight, type HeightField, outlineContains } from "@lentic/core/geometry";
 import type { FloorGrid } from "./columns.ts";
 
-export const materials = ["soil", "sand", "gravel"] as const;
+const materials = ["soil", "sand", "gravel"] as const;
 
 /** The bed: its surface, and its section behind the four panes. */
 export interface GroundMesh {

@@ -17,7 +17,7 @@ export const sharedInk = (): SharedInk => ({
   uRatio: { value: 1 },
 });
 
-export const vectorOf = (c: Colour): Vector3 => new Vector3(c[0], c[1], c[2]);
+const vectorOf = (c: Colour): Vector3 => new Vector3(c[0], c[1], c[2]);
 
 interface InkForm {
   readonly vertex: string;

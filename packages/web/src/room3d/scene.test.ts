@@ -1,9 +1,11 @@
 import { fieldFrom } from "@lentic/core/geometry";
-import { placeMesh } from "@lentic/core/solids";
+import { icosphere, placeMesh } from "@lentic/core/solids";
+import type { Mesh } from "three";
 import { describe, expect, test } from "vitest";
 import { demoScene, withMoved } from "./demo.ts";
 import { sceneChange, shiftBetween } from "./diff.ts";
 import { sharedInk } from "./ink.ts";
+import { PiecePart } from "./parts/piece-part.ts";
 import { Stage } from "./stage.ts";
 
 const scene = demoScene();
@@ -61,6 +63,35 @@ describe("what changes between scenes", () => {
     const stretched = { ...mesh, positions: mesh.positions.map((p, k) => (k === 7 ? p + 1e-4 : p)) };
     expect(shiftBetween(mesh, stretched)).toBeNull();
     expect(shiftBetween(mesh, scene.pieces[1]!.mesh)).toBeNull();
+  });
+});
+
+describe("a mesh from a scanner", () => {
+  test("above 20,000 triangles is thinned for the eye before it is drawn", async () => {
+    const { positions, triangles } = icosphere(6);
+    const mesh = placeMesh({ positions, triangles }, { scale: 0.05, shift: [0.3, 0.2, 0.08] });
+    expect(mesh.triangles.length / 3).toBeGreaterThan(20_000);
+    const piece = { ...scene.pieces[4]!, mesh };
+    const drawn = await new Promise<PiecePart>((resolve) => {
+      const part: PiecePart = new PiecePart(piece, 1, sharedInk(), () => resolve(part));
+      expect(part.object.children).toHaveLength(0);
+    });
+    const faces = (drawn.object.children[0] as Mesh).geometry.index!.count / 3;
+    expect(faces).toBeGreaterThan(10_000);
+    expect(faces).toBeLessThanOrEqual(24_000);
+    drawn.dispose();
+  });
+
+  test("taken away before that is done, it is dropped without a sound", async () => {
+    const { positions, triangles } = icosphere(6);
+    let told = false;
+    const part = new PiecePart({ ...scene.pieces[4]!, mesh: { positions, triangles } }, 1, sharedInk(), () => {
+      told = true;
+    });
+    part.dispose();
+    await new Promise((done) => setTimeout(done, 300));
+    expect(told).toBe(false);
+    expect(part.object.children).toHaveLength(0);
   });
 });
 

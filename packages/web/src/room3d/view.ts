@@ -22,7 +22,7 @@ import { add, dot, minus, times, type Vector } from "./plants/vector.ts";
 import { type Rebuilt, Stage, type Thing, type ThingKind } from "./stage.ts";
 
 /** Where a thing is moved to: the middle of its bounds seen from above, and how far that is from where it lay; m. */
-export interface MovePlace {
+interface MovePlace {
   readonly x: number;
   readonly y: number;
   readonly dx: number;
@@ -30,7 +30,7 @@ export interface MovePlace {
 }
 
 /** A drag is told again and again; "end" when it is let go, "cancel" when it is broken off and nothing has moved. */
-export type MovePhase = "drag" | "end" | "cancel";
+type MovePhase = "drag" | "end" | "cancel";
 
 export interface ViewOptions {
   readonly theme: Theme;
@@ -46,7 +46,7 @@ export interface ViewOptions {
   readonly onLost?: (lost: boolean) => void;
 }
 
-export interface ViewStats {
+interface ViewStats {
   /** Scripting for the last frame: changes of the scene since the one before, and drawing it; ms. */
   readonly scripting: number;
   readonly drawCalls: number;

@@ -10,7 +10,7 @@ import { geometryOf, lineInk } from "./geometry.ts";
 import type { Part } from "./part.ts";
 
 /** Most triangles of a piece that are drawn; finer ones are thinned for the eye. Design value. */
-export const mostDrawn = 20_000;
+const mostDrawn = 20_000;
 
 const styles: Readonly<Record<ScapePiece["texture"], number>> = { layered: 0, faceted: 1, irregular: 1, rounded: 2 };
 const woodStyle = 3;

@@ -6,6 +6,9 @@ import { flatVertex, tintFragment, waterFragment } from "../shaders.ts";
 import { boxEdges, geometryOf, lineInk, lines } from "./geometry.ts";
 import type { Part } from "./part.ts";
 
+/** Thickness at which a lid is drawn, m. Design value. */
+const lid = 0.006;
+
 type Corner = readonly [number, number, number];
 
 function box(min: Corner, max: Corner): BufferGeometry {
@@ -19,7 +22,7 @@ export class TankPart implements Part {
   readonly #inks: Ink[];
   readonly #surface: Ink;
 
-  constructor({ length, width, height, glass, base, waterLine }: ScapeTank, shared: SharedInk) {
+  constructor({ length, width, height, glass, base, waterLine, cover }: ScapeTank, shared: SharedInk) {
     const ink = lineInk(shared, { token: "--ink", pale: 0.25 });
     const inner = lineInk(shared, { token: "--ink-2", alpha: 0.55, pale: 0.5 });
     const level = lineInk(shared, { token: "--water", pale: 0.2, nearer: 0.001 });
@@ -69,6 +72,8 @@ export class TankPart implements Part {
       lines(boxEdges([0, 0, 0], [length, width, height]), inner),
       lines(boxEdges([0, 0, dry], [length, width, dry]), level),
     );
+    if (cover === "lid")
+      this.object.add(lines(boxEdges([-glass, -glass, height], [length + glass, width + glass, height + lid]), inner));
     for (const child of this.object.children) child.frustumCulled = false;
   }
 

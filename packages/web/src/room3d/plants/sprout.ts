@@ -1,7 +1,7 @@
 import { add, cross, dot, minus, times, towards, unit, type Vector } from "./vector.ts";
 
 /** What a part of a plant is, for the pen: each is inked in its own way. */
-export const partKinds = { leaf: 0, blade: 1, thread: 2, root: 3, body: 4 } as const;
+const partKinds = { leaf: 0, blade: 1, thread: 2, root: 3, body: 4 } as const;
 export type PartKind = keyof typeof partKinds;
 
 /** One plant as triangles, m; its foot at the origin. */
