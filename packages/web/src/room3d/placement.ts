@@ -39,8 +39,20 @@ export interface Site {
   readonly piece: Mesh | null;
 }
 
-/** Most plants that are drawn of one planting. Design value. */
-export const mostStands = 700;
+/** Most plants that are drawn of one planting. Design values. */
+const mostStands: Readonly<Record<ScapeZone["form"], number>> = {
+  stem: 160,
+  rosette: 200,
+  runner: 250,
+  carpet: 600,
+  moss: 300,
+  bulb: 150,
+  rhizome: 150,
+  floating: 300,
+};
+
+/** Widest that one plant of a form is drawn, m: a wider one is drawn as several. Design values. */
+const widest: Readonly<Partial<Record<ScapeZone["form"], number>>> = { stem: 0.07, runner: 0.07, carpet: 0.05 };
 
 /** Plants drawn on an area against those that fit beside each other: leaves reach over each other. Design values. */
 const overlapping: Readonly<Record<ScapeZone["form"], number>> = {
@@ -68,7 +80,7 @@ const free = 0.003;
 
 /** Width over which one plant spreads, m. */
 export function widthOf({ spread, form, height }: Pick<ScapeZone, "spread" | "form" | "height">): number {
-  return Math.max(0.004, form === "moss" ? Math.min(spread, 3.2 * height) : spread);
+  return Math.max(0.004, Math.min(spread, form === "moss" ? 3.2 * height : (widest[form] ?? Infinity)));
 }
 
 /** How many plants cover so much of an area, before the limit of what is drawn. */
@@ -88,8 +100,8 @@ export function standsOf(zone: ScapeZone, site: Site): readonly Stand[] {
   const seats = zone.on === null || !site.piece ? null : seatsOn(site.piece, zone.outline, site.ground);
   const area = seats ? Math.min(seats.area, outlineArea(zone.outline)) : outlineArea(zone.outline);
   const all = wanted(zone, area);
-  const count = Math.min(all, mostStands);
-  const broad = Math.min(2.5, Math.sqrt(Math.max(1, all / mostStands)));
+  const count = Math.min(all, mostStands[zone.form]);
+  const broad = Math.min(2.5, Math.sqrt(Math.max(1, all / mostStands[zone.form])));
   const random = createRandom(Math.trunc(site.seed) | 0, 7919 * (zone.index + 1));
   const offset = [random.uniform(), random.uniform()] as const;
   const gap = apart * widthOf(zone) * broad;

@@ -7,9 +7,9 @@ import { growPlant } from "./plants/grow.ts";
 const forms: readonly PlantForm[] = ["stem", "rosette", "runner", "carpet", "moss", "bulb", "rhizome", "floating"];
 const leaves: readonly Leaf[] = ["ribbon", "fern", "lobed", "oval", "needle", "round"];
 
-const grown = (form: PlantForm, leaf: Leaf, height: number, spread: number, room: number, seed = 3) => {
+const grown = (form: PlantForm, leaf: Leaf, height: number, spread: number, room: number, seed = 3, detail = 1) => {
   const random = createRandom(seed);
-  return growPlant({ form, leaf, height, spread, room, random: () => random.uniform() });
+  return growPlant({ form, leaf, height, spread, room, detail, random: () => random.uniform() });
 };
 
 /** Lowest and highest corner, and the furthest from the axis. */
@@ -81,6 +81,15 @@ describe("every growth form with every leaf", () => {
       expect(grown(form, "oval", 0.1, 0.06, 0.3, 6).positions).not.toEqual(
         grown(form, "oval", 0.1, 0.06, 0.3, 5).positions,
       );
+    }
+  });
+
+  test("one of a crowd is drawn with fewer triangles, and as high", () => {
+    // needles are as plain as they can be from the start
+    for (const leaf of leaves.filter((kind) => kind !== "needle")) {
+      const [near, far] = [grown("stem", leaf, 0.2, 0.06, 0.3, 3, 1), grown("stem", leaf, 0.2, 0.06, 0.3, 3, 0.4)];
+      expect(far.triangles.length).toBeLessThan(0.75 * near.triangles.length);
+      expect(extentsOf(far.positions).high).toBeCloseTo(extentsOf(near.positions).high, 3);
     }
   });
 

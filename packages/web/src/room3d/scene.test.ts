@@ -68,7 +68,7 @@ describe("what changes between scenes", () => {
 
 describe("a mesh from a scanner", () => {
   test("above 20,000 triangles is thinned for the eye before it is drawn", async () => {
-    const { positions, triangles } = icosphere(6);
+    const { positions, triangles } = icosphere(34);
     const mesh = placeMesh({ positions, triangles }, { scale: 0.05, shift: [0.3, 0.2, 0.08] });
     expect(mesh.triangles.length / 3).toBeGreaterThan(20_000);
     const piece = { ...scene.pieces[4]!, mesh };
@@ -83,7 +83,7 @@ describe("a mesh from a scanner", () => {
   });
 
   test("taken away before that is done, it is dropped without a sound", async () => {
-    const { positions, triangles } = icosphere(6);
+    const { positions, triangles } = icosphere(34);
     let told = false;
     const part = new PiecePart({ ...scene.pieces[4]!, mesh: { positions, triangles } }, 1, sharedInk(), () => {
       told = true;

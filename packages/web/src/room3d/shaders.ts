@@ -115,7 +115,7 @@ void main(){
 /** Leaves with their outline, middle rib and veins; fine parts in the line's own colour. */
 export const plantFragment = `
 ${fade}
-uniform vec3 uFill, uFar, uLine, uRoot, uBody, uChosenLine; uniform float uRatio, uChosen, uGrass;
+uniform vec3 uFill, uFar, uLine, uRoot, uBody, uChosenLine; uniform float uRatio, uChosen;
 varying vec4 vMarks; varying float vTint, vAway, vUp;
 void main(){
   float u = vMarks.x, v = vMarks.y, kind = vMarks.w;
@@ -202,7 +202,7 @@ void main(){
     float lit = dot(normalize(vNormal), normalize(vec3(-.6,-.36,.71)));
     colour = mix(colour, uSoil*isSoil+uSand*isSand+uGravel*isGravel, clamp((.8-lit)*1.6,0.,1.));
     float s = vPlace.z/.02, w = max(fwidth(s),1e-5)*uRatio;
-    ink = max(ink, .5*(1.-smoothstep(.3,.9,abs(fract(s)-.5)/w))*(1.-smoothstep(.1,.25,w)));
+    ink = max(ink, .45*step(.55,fract((vPlace.x*.9+vPlace.y)/.007))*(1.-smoothstep(.3,.9,abs(fract(s)-.5)/w))*(1.-smoothstep(.1,.25,w)));
   }
   colour = mix(colour, dot_, ink*(top ? .85 : .8)*(1.-.5*deep(vAway)));
   if (shade > .02) {

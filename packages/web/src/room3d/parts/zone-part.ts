@@ -15,6 +15,9 @@ import type { Part } from "./part.ts";
 /** Different plants that are grown for one planting; the others are the same, turned and sized. Design value. */
 const mostVariants = 3;
 
+/** Plants of one planting up to which each is drawn closely. Design value. */
+const looked = 40;
+
 /** Room kept between leaves and panes, m. */
 const inset = 0.0015;
 
@@ -70,6 +73,7 @@ export class ZonePart implements Part {
         height,
         spread: width,
         room: Math.max(0.01, room),
+        detail: Math.min(1, Math.max(0.4, Math.sqrt(looked / stands.length))),
         random: () => random.uniform(),
       });
       const geometry = geometryOf({ position: [plant.positions, 3], marks: [plant.marks, 4] }, plant.triangles);

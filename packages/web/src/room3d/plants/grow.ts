@@ -13,6 +13,8 @@ export interface PlantSize {
   readonly spread: number;
   /** Height of the water above its foot, m: longer leaves lie down under the surface. */
   readonly room: number;
+  /** How closely it is drawn: 1 for one that is looked at, less for one of a crowd; 0.4 to 1. */
+  readonly detail: number;
   /** 0..1, the next number of a seeded generator at each call. */
   readonly random: () => number;
 }
@@ -65,11 +67,13 @@ function riseOf(inner: number, height: number, radius: number): number {
 const radiusOf = ({ spread }: PlantSize): number => 0.58 * spread;
 
 function stem(hand: Hand): void {
-  const { sprout, leaf, between, spread, room } = hand;
+  const { sprout, leaf, between, spread, room, detail } = hand;
   const habit = stemHabit[leaf];
   const height = Math.min(hand.height, room);
   const size = Math.min(habit.leaf, height * habit.widest, spread * 0.85);
-  const count = Math.max(2, Math.min(leaf === "fern" ? 3 : 5, Math.round(spread / Math.max(size * 0.75, 0.008))));
+  // as many stems as find room for their leaves beside each other, fewer of fine-leaved ones
+  const most = Math.max(2, Math.round((leaf === "fern" ? 3 : 8) * (0.4 + 0.6 * detail)));
+  const count = Math.max(2, Math.min(most, Math.round((spread / (1.3 * size)) ** 2)));
   const fine = leaf === "needle" || leaf === "fern";
   const each = leaf === "needle" ? 7 : leaf === "fern" ? 4 : 2;
   for (let s = 0; s < count; s++) {
@@ -106,14 +110,14 @@ function stem(hand: Hand): void {
           length: long,
           side: acrossOf(heading, between(-0.75, 0.75)),
           shade,
-          detail: leaf === "fern" ? 0.4 : 0.7,
+          detail: (leaf === "fern" ? 0.4 : 0.7) * detail,
         });
       }
     }
     for (let k = 0; k < 3; k++) {
       const heading = (2 * Math.PI * k) / 3 + s;
       const rib = ribFrom(axis.tip, heading, 1.05, size * 0.42, 0);
-      growLeaf(sprout, leaf, { rib, length: size * 0.42, side: acrossOf(heading), shade: 1, detail: 0.5 });
+      growLeaf(sprout, leaf, { rib, length: size * 0.42, side: acrossOf(heading), shade: 1, detail: 0.5 * detail });
     }
   }
 }
@@ -158,7 +162,7 @@ function rosette(hand: Hand): void {
         droop: leaf === "round" ? 0.1 : droop,
         thick: Math.max(0.0006, length * 0.012),
         shade,
-        detail: 1,
+        detail: hand.detail,
       });
     }
   }
@@ -200,7 +204,7 @@ function runner(hand: Hand): void {
     return;
   }
   const count = 8;
-  const half = Math.max(0.0012, Math.min(0.0045, spread * 0.06));
+  const half = Math.max(0.0012, Math.min(0.0034, spread * 0.05));
   // leaves that reach the surface lie down along it, all the same way, as the current lays them
   const stream = 0.15;
   for (let k = 0; k < count; k++) {
@@ -265,7 +269,7 @@ function carpet(hand: Hand): void {
           droop: 0.1,
           thick: 0.0004,
           shade: between(0.15, 0.95),
-          detail: 0.9,
+          detail: 0.9 * hand.detail,
         });
       }
       continue;
@@ -285,7 +289,13 @@ function carpet(hand: Hand): void {
         const heading = s + k * Math.PI + n * (Math.PI / 2);
         const long = size * (1 - 0.25 * t) * between(0.88, 1.1);
         const rib = ribFrom(ribAt(axis, t), heading, 0.25 + 0.6 * t, long, 0.25);
-        growLeaf(sprout, leaf, { rib, length: long, side: acrossOf(heading), shade: 0.1 + 0.9 * t, detail: 0.6 });
+        growLeaf(sprout, leaf, {
+          rib,
+          length: long,
+          side: acrossOf(heading),
+          shade: 0.1 + 0.9 * t,
+          detail: 0.6 * hand.detail,
+        });
       }
     }
   }
@@ -364,7 +374,7 @@ function bulb(hand: Hand): void {
       droop: 0.2,
       thick: 0.0009,
       shade,
-      detail: 1,
+      detail: hand.detail,
     });
   }
 }
@@ -395,7 +405,7 @@ function rhizome(hand: Hand): void {
         droop: leaf === "round" ? 0.1 : 0.3 * (1 - 0.7 * inner),
         thick: Math.max(0.0006, length * 0.012),
         shade,
-        detail: 1,
+        detail: hand.detail,
       });
       continue;
     }
@@ -411,7 +421,7 @@ function rhizome(hand: Hand): void {
         rows: 8,
         fold: 0.25,
       });
-    else growLeaf(sprout, leaf, { rib, length, side: acrossOf(heading), shade, detail: 1 });
+    else growLeaf(sprout, leaf, { rib, length, side: acrossOf(heading), shade, detail: hand.detail });
   }
 }
 
@@ -467,7 +477,7 @@ function floating(hand: Hand): void {
       0.0006 + 0.0012 * inner,
     ]);
     const rib = ribFrom(foot, heading, leaf === "needle" ? between(-0.2, 0.5) : 0.04, length, 0);
-    growLeaf(sprout, leaf, { rib, length, side: acrossOf(heading), shade, detail: 0.9 });
+    growLeaf(sprout, leaf, { rib, length, side: acrossOf(heading), shade, detail: 0.9 * hand.detail });
   }
 }
 

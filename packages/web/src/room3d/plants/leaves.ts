@@ -27,6 +27,9 @@ const halves: Readonly<Record<Leaf, number>> = {
 
 const rowsFor = (detail: number, most: number): number => Math.max(3, Math.round(most * detail));
 
+/** Small leaves of a crowd lie flat. */
+const folded = (detail: number, fold: number): number => (detail < 0.45 ? 0 : fold);
+
 /** A leaflet that springs from another rib at a share of its length. */
 function leaflet(sprout: Sprout, of: LeafPlace, t: number, way: number, lean: number, length: number, half: number) {
   const at = ribAt(of.rib, t);
@@ -54,21 +57,39 @@ export function growLeaf(sprout: Sprout, leaf: Leaf, place: LeafPlace): void {
         profile: profiles.oval,
         kind: "leaf",
         rows: rowsFor(detail, 7),
-        fold: 0.22,
+        fold: folded(detail, 0.22),
         ripple: 0.1,
       });
       return;
     case "round":
-      sprout.leaf({ ...plain, profile: profiles.round, kind: "leaf", rows: rowsFor(detail, 8), fold: 0.1 });
+      sprout.leaf({
+        ...plain,
+        profile: profiles.round,
+        kind: "leaf",
+        rows: rowsFor(detail, 8),
+        fold: folded(detail, 0.1),
+      });
       return;
     case "ribbon":
-      sprout.leaf({ ...plain, profile: profiles.ribbon, kind: "leaf", rows: rowsFor(detail, 8), fold: 0.3 });
+      sprout.leaf({
+        ...plain,
+        profile: profiles.ribbon,
+        kind: "leaf",
+        rows: rowsFor(detail, 8),
+        fold: folded(detail, 0.3),
+      });
       return;
     case "needle":
       sprout.leaf({ ...plain, profile: profiles.blade, kind: "blade", rows: 3 });
       return;
     case "lobed": {
-      sprout.leaf({ ...plain, profile: profiles.lance, kind: "leaf", rows: rowsFor(detail, 5), fold: 0.1 });
+      sprout.leaf({
+        ...plain,
+        profile: profiles.lance,
+        kind: "leaf",
+        rows: rowsFor(detail, 5),
+        fold: folded(detail, 0.1),
+      });
       const fingers = Math.max(3, Math.round(5 * detail));
       for (let k = 0; k < fingers; k++) {
         const t = 0.16 + (0.62 * k) / (fingers - 1);
