@@ -83,7 +83,19 @@ describe("the day under the finger", () => {
     await page.mouse.up();
     await page.waitForFunction((d) => document.querySelector(".strip .curve")?.getAttribute("d") !== d, before);
     await page.getByText(/^Trying: valve opens at/).waitFor();
-    const tried = await page.locator(".trying").innerText();
+    // the last answers of the drag may still be on their way: what is told must have come to rest
+    let tried = "";
+    await expect
+      .poll(
+        async () => {
+          const told = await page.locator(".trying").innerText();
+          const rests = told === tried;
+          tried = told;
+          return rests;
+        },
+        { intervals: [600], timeout: 20_000 },
+      )
+      .toBe(true);
     await page.reload();
     await page.getByText(tried).waitFor();
     await page.getByRole("link", { name: "Water" }).click();
