@@ -201,6 +201,62 @@ describe("plans", () => {
     expect(rows[0].gasGramsPerDay).toBeCloseTo((0.23 * 9 * 3600) / 1000, 9);
     expect(lentic(["compare", demo, "nothing"]).err).toMatch(/earlier valve/);
   });
+  test("what to buy, in words, as JSON and as CSV", () => {
+    const text = lentic(["bill", demo]).out;
+    expect(text).toMatch(/baked soil +5\.4 L +1 bag +23\.00 +bags of 9 L/);
+    expect(text).toMatch(/all that is priced: \d+\.\d\d EUR/);
+    expect(lentic(["bill", demo, "--units", "us"]).out).toMatch(/in2/);
+    const json = JSON.parse(lentic(["bill", demo, "--json"]).out);
+    const csv = lentic(["bill", demo, "--csv"]).out.trim().split("\r\n");
+    expect(csv).toHaveLength(json.items.length + 2);
+    expect(Number(csv.at(-1)!.split(",")[7])).toBeCloseTo(json.total, 2);
+  });
+  test("a form is laid into a plan, and what it lays reads", () => {
+    const path = file("bare.yaml", "lentic: 1 # kept\ntank: { length: 76.2 cm, width: 30.5 cm, height: 38.1 cm }\n");
+    expect(lentic(["lay", path, "--form", "valley", "--seed", "3", "--write"])).toMatchObject({ code: 0 });
+    const laid = readFileSync(path, "utf8");
+    expect(laid).toContain("# kept");
+    expect(laid).toContain("hardscape:");
+    expect(lentic(["check", path])).toMatchObject({ code: 0 });
+    const once = lentic(["lay", path, "--form", "bank"]).out;
+    expect(lentic(["lay", path, "--form", "bank"]).out).toBe(once);
+    expect(lentic(["lay", path]).err).toMatch(/name a form; allowed:\nisland/);
+    expect(lentic(["lay", path, "--form", "spiral"])).toMatchObject({ code: 2 });
+    expect(lentic(["lay", path, "--form", "bank", "--seed", "-1"]).err).toMatch(/seed -1 will not do/);
+  });
+  test("the light: figures, the same for the same seed, a map, and what cannot be followed", () => {
+    const quick = ["light", demo, "--photons", "1000", "--json"];
+    const json = JSON.parse(lentic(quick).out);
+    expect(json.ground.values).toHaveLength(json.ground.columns * json.ground.rows);
+    expect(json.mean).toBeGreaterThan(json.min);
+    expect(json.mean).toBeLessThan(json.max);
+    const shares = Object.values(json.budget as Record<string, number>);
+    expect(shares.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 1);
+    expect(JSON.parse(lentic(quick).out)).toEqual(json);
+    const svg = join(folder, "light.svg");
+    const csv = lentic(["light", demo, "--photons", "0", "--csv", "--svg", svg]).out.trim().split("\n");
+    expect(csv).toHaveLength(json.ground.values.length + 1);
+    expect(readFileSync(svg, "utf8")).toMatch(/^<\?xml[\s\S]*<style>[\s\S]*760[\s\S]*<\/svg>\n$/);
+    expect(lentic(["light", demo, "--photons", "many"])).toMatchObject({ code: 2 });
+    const dark = file("dark.yaml", "lentic: 1\ntank: { length: 60 cm, width: 30 cm, height: 36 cm }\n");
+    expect(lentic(["light", dark])).toMatchObject({ code: 0, out: `${dark} has no lamp.\n` });
+    const bad = `${readFileSync(dark, "utf8")}light:\n  photometry: |\n    IESNA:LM-63-2002\n    TILT=NONE\n    1 -1 one\n`;
+    const refused = lentic(["light", file("lamp.yaml", bad)]);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toMatch(/light: its photometric file, line 3: .*allowed/);
+  });
+  test("drawings that stand alone, and a model of stones and wood", () => {
+    for (const view of ["plan", "front"]) {
+      const svg = lentic(["draw", demo, "--view", view, "--dark"]).out;
+      expect(svg).toMatch(/^<\?xml[\s\S]*data-theme="room"[\s\S]*<style>[\s\S]*<\/svg>\n$/);
+      expect(svg).not.toMatch(/NaN|undefined/);
+    }
+    const glb = join(folder, "pieces.glb");
+    expect(lentic(["draw", demo, "--gltf", glb]).out).toMatch(/5 pieces, glTF 2\.0/);
+    expect(readFileSync(glb).subarray(0, 4).toString()).toBe("glTF");
+    expect(lentic(["draw", demo, "--width", "9"])).toMatchObject({ code: 2 });
+    expect(lentic(["draw", demo, "--out", join(folder, "no/such/place.svg")]).err).toMatch(/cannot be written/);
+  });
   test("volumes and weights", () => {
     const text = lentic(["volumes", demo]).out;
     expect(text).toMatch(/= +96\.9 +L +water in the tank/);

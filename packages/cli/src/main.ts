@@ -4,7 +4,9 @@ import type { CalcOptions } from "./commands/calc.ts";
 import type { CheckOptions } from "./commands/check.ts";
 import type { CompareOptions } from "./commands/compare.ts";
 import type { DayOptions } from "./commands/day.ts";
+import type { DrawOptions } from "./commands/draw.ts";
 import type { LayOptions } from "./commands/lay.ts";
+import type { LightOptions } from "./commands/light.ts";
 import type { NewOptions } from "./commands/new.ts";
 import type { ServeCommandOptions } from "./commands/serve.ts";
 import type { VolumesOptions } from "./commands/volumes.ts";
@@ -133,6 +135,36 @@ function program(done: (code: number) => void): Command {
     .option("--csv", "the items as CSV")
     .addOption(units())
     .action(async (file: string, o: BillOptions) => done((await import("./commands/bill.ts")).billCommand(file, o)));
+
+  verb(
+    "light",
+    "where the lamps' light goes: on the ground, on each planting, and the rest",
+    "lentic light plan.yaml --svg map.svg",
+  )
+    .argument("<file>", planFile)
+    .option("--alternative <name>", "of a named alternative")
+    .option("--photons <number>", "paths followed for each lamp", "100000")
+    .option("--seed <number>", "the same seed gives the same figures", "1")
+    .option("--no-leaves", "without the plants' shade")
+    .option("--svg <file>", "writes the plan with lines of equal light")
+    .addOption(json("everything as JSON").conflicts("csv"))
+    .option("--csv", "the map on the ground as CSV")
+    .addOption(units())
+    .action(async (file: string, o: LightOptions) => done((await import("./commands/light.ts")).lightCommand(file, o)));
+
+  verb(
+    "draw",
+    "the scape to scale, from above or from the front; or its stones and wood as a model",
+    "lentic draw plan.yaml --view front --out front.svg",
+  )
+    .argument("<file>", planFile)
+    .addOption(new Option("--view <view>", "from where").choices(["plan", "front"]).default("plan"))
+    .option("--out <file>", "SVG file; on standard output when left out")
+    .option("--width <px>", "width of the drawing", "900")
+    .option("--dark", "for a dark room")
+    .option("--gltf <file>", "writes stones and wood as glTF 2.0 (.glb)")
+    .option("--alternative <name>", "of a named alternative")
+    .action(async (file: string, o: DrawOptions) => done((await import("./commands/draw.ts")).drawCommand(file, o)));
 
   verb("calc", "one relation by itself", 'lentic calc oxygen-saturation temperature="77 °F"')
     .argument("[name]", "a relation; --list names them all, or those that hold these words")
