@@ -76,6 +76,8 @@ export class PiecePart implements Part {
     const { signal } = this.#stop;
     try {
       const fewer = await thinMesh(piece.mesh, mostDrawn, { signal });
+      // a mesh thinned before the first breath is handed over without looking at the signal
+      if (signal.aborted) return;
       this.#draw(fewer, piece, seed);
       redraw();
     } catch (fault) {
