@@ -93,7 +93,7 @@ describe("the day under the finger", () => {
           tried = told;
           return rests;
         },
-        { intervals: [600], timeout: 20_000 },
+        { interval: 600, timeout: 20_000 },
       )
       .toBe(true);
     await page.reload();
