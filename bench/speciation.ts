@@ -1,12 +1,9 @@
 /**
  * Times the chemistry: full cold speciation with ion pairs and activity over the reference waters, and the warm loop of
  * the simulation. Processor time of one core counts, best of several runs, so that other work on the machine does not
- * show. If a `phreeqc` executable is on the PATH it is timed on the same waters.
+ * show. `phreeqc.ts` sets it beside PHREEQC.
  */
-import { spawnSync } from "node:child_process";
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { delimiter, dirname, join } from "node:path";
+import { readFileSync } from "node:fs";
 import { createCarbonateLoop, createSpeciator, type GivenPair, type WaterTotals } from "@lentic/core/chemistry";
 
 const RUNS = 7;
@@ -23,7 +20,6 @@ interface Case {
   readonly pair: GivenPair;
   readonly first: number;
   readonly alk: number;
-  readonly ph: number;
 }
 
 /** The reference waters without the ones brought to calcite, which are several solves each. */
@@ -60,7 +56,6 @@ function readCases(): Case[] {
         pair: known[0],
         first: known[1],
         alk: Number(text("Alk_meq_kgw")) / 1000,
-        ph: Number(text("pH")),
       },
     ];
   });
@@ -134,62 +129,6 @@ function warmRate(swing: number): number {
   });
 }
 
-/** The executable and a database beside it, or why there is none. */
-function findPhreeqc(): { readonly program: string; readonly database: string } | string {
-  const folders = (process.env.PATH ?? "").split(delimiter);
-  const program = folders.map((f) => join(f, "phreeqc")).find((f) => existsSync(f));
-  if (!program) return "PHREEQC is not installed: no ratio";
-  const beside = dirname(program);
-  const database = [
-    process.env.PHREEQC_DATABASE ?? "",
-    join(beside, "../share/doc/phreeqc/database/phreeqc.dat"),
-    join(beside, "../share/phreeqc/database/phreeqc.dat"),
-    join(beside, "../database/phreeqc.dat"),
-    join(beside, "phreeqc.dat"),
-  ].find((f) => f !== "" && existsSync(f));
-  return database ? { program, database } : "PHREEQC is installed without phreeqc.dat (set PHREEQC_DATABASE): no ratio";
-}
-
-function solutionText(c: Case, number: number): string {
-  const w = c.totals;
-  return [
-    `SOLUTION ${number}`,
-    ` temp ${c.temperature}`,
-    ` pH ${c.ph}`,
-    " units mol/kgw",
-    ` Ca ${w.ca}`,
-    ` Mg ${w.mg}`,
-    ` Na ${w.na}`,
-    ` K ${w.k}`,
-    ` Cl ${w.cl}`,
-    ` S(6) ${w.so4}`,
-    ` N(5) ${w.no3}`,
-    ` Alkalinity ${c.alk}`,
-    "",
-  ].join("\n");
-}
-
-/** Solutions per second of PHREEQC by pH and alkalinity, its start taken off; null when it fails. */
-function phreeqcRate(cases: readonly Case[], program: string, database: string): number | null {
-  const usable = cases.filter((c) => c.alk > 0);
-  const folder = mkdtempSync(join(tmpdir(), "speciation-"));
-  const seconds = (count: number): number | null => {
-    const input = join(folder, "in");
-    const solutions = Array.from({ length: count }, (_, i) => solutionText(usable[i % usable.length]!, i + 1));
-    writeFileSync(input, `PRINT\n -reset false\n${solutions.join("")}END\n`);
-    const start = performance.now();
-    const done = spawnSync(program, [input, join(folder, "out"), database], { cwd: folder });
-    return done.status === 0 ? (performance.now() - start) / 1000 : null;
-  };
-  try {
-    const few = seconds(10);
-    const many = seconds(2010);
-    return few === null || many === null || many <= few ? null : 2000 / (many - few);
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
-}
-
 /** Runs the timings. */
 export async function run(): Promise<{ name: string; lines: string[] }> {
   const cases = readCases();
@@ -200,15 +139,5 @@ export async function run(): Promise<{ name: string; lines: string[] }> {
     `warm loop, temperature constant: ${bar(warmRate(0), WARM_BAR)}`,
     `warm loop, temperature moving: ${bar(warmRate(1), WARM_BAR)}`,
   ];
-  const found = findPhreeqc();
-  if (typeof found === "string") lines.push(found);
-  else {
-    const other = phreeqcRate(cases, found.program, found.database);
-    lines.push(
-      other === null
-        ? "PHREEQC is installed but did not run these waters: no ratio"
-        : `PHREEQC on the same waters: ${(other / 1e3).toFixed(1)} thousand/s, ratio ${(cold / other).toFixed(0)}`,
-    );
-  }
   return { name: "water chemistry", lines };
 }

@@ -12,9 +12,11 @@ if (chrome) process.env.LENTIC_CHROME = chrome;
 const esbuild = await import("esbuild");
 const out = mkdtempSync(join(root, "node_modules/.bench-"));
 const only = process.argv.slice(2);
+/** Parts that several share. */
+const shared = ["timing.ts", "python.ts"];
 try {
   const files = readdirSync(join(root, "bench")).filter(
-    (f) => f.endsWith(".ts") && f !== "timing.ts" && (only.length === 0 || only.includes(f.slice(0, -3))),
+    (f) => f.endsWith(".ts") && !shared.includes(f) && (only.length === 0 || only.includes(f.slice(0, -3))),
   );
   await esbuild.build({
     entryPoints: files.map((f) => join(root, "bench", f)),

@@ -7,6 +7,10 @@ export const sources: Readonly<Record<string, Source>> = {
     how: "read",
   },
   wq4f: { cite: "Ball & Nordstrom 1991, USGS Open-File Report 91-183 (WATEQ4F), constants and pairs", how: "read" },
+  "iapws-r11": {
+    cite: "IAPWS R11-07(2019), ionization constant of H2O (Bandura & Lvov 2006, Journal of Physical and Chemical Reference Data 35:15-30)",
+    how: "read",
+  },
   "truesdell-jones-1974": {
     cite: "Truesdell & Jones 1974, USGS Journal of Research 2:233-248 (WATEQ), activity coefficients (parameters read in wateq4f.dat)",
     how: "read",

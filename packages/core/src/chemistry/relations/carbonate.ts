@@ -55,7 +55,7 @@ const speciationText = {
   room,
   equation:
     "mass balances of Ca, Mg, Na, K, SO4, carbonate, phosphate, borate, ammonium with their ion pairs; log γ = -A z² √I/(1 + B a √I) + b I; I = ½ Σ m z²",
-  sources: ["pb82", "wq4f", "truesdell-jones-1974", "munhoven-2013"],
+  sources: ["pb82", "wq4f", "iapws-r11", "truesdell-jones-1974", "munhoven-2013"],
   validity: "5 to 35 °C, ionic strength to 0.03 mol/kg (fair to 0.1); pairs and activity included.",
 } as const;
 
@@ -86,7 +86,7 @@ export const carbonateRelations = [
       log_k_mghco3: out("log10 K of MgHCO3", "1"),
     },
     equation: "log10 K = a + b T + c/T + d log10 T + e/T²",
-    sources: ["pb82", "wq4f"],
+    sources: ["pb82", "wq4f", "iapws-r11"],
     validity: "0 to 90 °C, zero ionic strength.",
     compute: ({ temperature: t }) => ({
       log_kh: log10K("henry", t),
@@ -110,7 +110,7 @@ export const carbonateRelations = [
     },
     outputs: { log_k: out("log10 K", "1") },
     equation: "log10 K by fit in temperature, or from 25 °C and the reaction's enthalpy",
-    sources: ["pb82", "wq4f", "gypsum-1990"],
+    sources: ["pb82", "wq4f", "iapws-r11", "gypsum-1990"],
     validity: "Zero ionic strength.",
     compute: ({ reaction, temperature }) => ({ log_k: log10K(reaction as Reaction, temperature) }),
   }),
