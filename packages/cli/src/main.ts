@@ -85,6 +85,7 @@ function program(done: (code: number) => void): Command {
     .option("--ascii", "plain characters only")
     .addOption(json("the whole report as JSON").conflicts("csv"))
     .option("--csv", "the curves as CSV")
+    .option("--rough-light", "light by a rule of thumb instead of following it through the scape: quicker, coarser")
     .addOption(units())
     .addOption(failOn())
     .action(async (file: string, o: DayOptions) => done((await import("./commands/day.ts")).dayCommand(file, o)));

@@ -1,5 +1,6 @@
-import { type RawPlan, resolvePlan } from "@lentic/core/plan";
+import { type FollowedLight, type RawPlan, resolvePlan } from "@lentic/core/plan";
 import {
+  followLight,
   LampError,
   type LightReport,
   lightFindings,
@@ -32,8 +33,33 @@ export interface LightQuality {
 const slice = 60;
 
 let newest = 0;
+let newestDay = 0;
 
 const api = {
+  /** Follows the light of a plan for its day; null when there is none to follow, or another was asked for meanwhile. */
+  async forDay(raw: RawPlan): Promise<FollowedLight | null> {
+    newestDay += 1;
+    const own = newestDay;
+    const resolved = resolvePlan(raw);
+    if (!resolved.ok) return null;
+    try {
+      const work = followLight(resolved.plan);
+      while (work) {
+        const until = performance.now() + slice;
+        let step = work.step();
+        while (!step.result && performance.now() < until) step = work.step();
+        if (step.result) return step.result;
+        await new Promise((resolve) => setTimeout(resolve, 0));
+        if (own !== newestDay) return null;
+      }
+      return null;
+    } catch (error) {
+      // the drawing board says what is wrong with a lamp; the day goes on by its rule of thumb
+      if (error instanceof LampError || error instanceof RangeError) return null;
+      throw error;
+    }
+  },
+
   /** Follows the light of a plan; a later call drops an earlier one. @param progress told the share of the work done */
   async look(raw: RawPlan, quality: LightQuality, progress: (share: number) => void): Promise<LightAnswer> {
     newest += 1;

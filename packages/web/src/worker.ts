@@ -17,12 +17,13 @@ import {
   applyToRaw,
   type Change,
   type Fault,
-  mergePatch,
+  type FollowedLight,
   type RawPlan,
   resolvePlan,
   sameJson,
   squash,
   valueAt,
+  withAlternative,
 } from "@lentic/core/plan";
 import { RunError } from "@lentic/core/tank";
 import { expose } from "comlink";
@@ -74,10 +75,19 @@ function guarded<T>(work: () => T): T | Failed {
   }
 }
 
+/** Lights that were followed, newest first: of the plan, of what is on trial, of an alternative looked at before. */
+let lights: readonly FollowedLight[] = [];
+const mostLights = 6;
+
 /** States at midnight of the last day solved: the next, similar day is found from there at once. */
 let start: Float64Array | undefined;
 
-const options = (reader: Reader) => ({ units: reader.units, hour: reader.hour, ...(start ? { start } : {}) });
+const options = (reader: Reader) => ({
+  units: reader.units,
+  hour: reader.hour,
+  light: lights,
+  ...(start ? { start } : {}),
+});
 
 const api = {
   /** Opens a plan as the server read it; a text that it could not read is read here, for its faults. */
@@ -93,13 +103,17 @@ const api = {
     return { ok: true, raw: plan.raw, notes: resolved.notes, alternatives: resolved.plan.alternatives };
   },
 
+  /** Takes a light that was followed, for the days of its plan. */
+  light(followed: FollowedLight): void {
+    lights = [followed, ...lights.filter((l) => l.key !== followed.key)].slice(0, mostLights);
+  },
+
   /** Changes that an alternative makes of the plan, as one trial. */
   alternative(raw: RawPlan, name: string): { ok: true; changes: readonly Change[] } | Failed {
     const patch = valueAt(raw, ["alternatives", name]);
-    const other = mergePatch(raw, patch ?? {});
-    const resolved = resolvePlan(other as RawPlan);
+    const after = withAlternative(raw, patch);
+    const resolved = resolvePlan(after);
     if (!resolved.ok) return { ok: false, problem: { kind: "faults", faults: resolved.faults } };
-    const after = other as RawPlan;
     const changes: Change[] = [];
     for (const key of new Set([...Object.keys(raw), ...Object.keys(after)])) {
       if (key === "alternatives" || sameJson(raw[key], after[key])) continue;
@@ -136,7 +150,7 @@ const api = {
       const tried = applyToRaw(raw, trial);
       const { report, doubt } = dayReport(tried, options(reader));
       start = report.curves.start;
-      return { ok: true, report, doubt, suits: suitable(tried, report.plan, report.curves.start) };
+      return { ok: true, report, doubt, suits: suitable(tried, report.plan, report.curves.start, lights) };
     });
   },
 };

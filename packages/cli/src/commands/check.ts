@@ -2,6 +2,7 @@ import { clock, dayReport, type UnitSystem } from "@lentic/core/design";
 import { type Entry, type Field, fields, formatPlan, readPlan } from "@lentic/core/plan";
 import { convert, convertAmount, displayUnit, molarMass } from "@lentic/core/units";
 import { exit, faultLines, InputError } from "../fault.ts";
+import { followed } from "../followed.ts";
 import { fileWord, readText } from "../input.ts";
 import { paperOf, table, toJson, working, wrap } from "../paper.ts";
 import { type FailOn, findingLines, findingsCode } from "../report.ts";
@@ -84,7 +85,9 @@ export function checkCommand(file: string, options: CheckOptions): number {
     }
     if (formatted !== text) rewrite(file, formatted);
   }
-  const { report } = working("Working out the day ...", () => dayReport(reading.raw, { units: options.units }));
+  const { report } = working("Working out the day ...", () =>
+    dayReport(reading.raw, { units: options.units, light: followed(fileWord(file), [reading.plan]) }),
+  );
   const assumed = assumptionsOf(reading.plan);
   const code = findingsCode(report.findings, options.failOn);
   if (options.json) {

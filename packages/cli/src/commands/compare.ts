@@ -2,6 +2,7 @@ import { compareDays, PlanError, plain, type QuickDay, type UnitSystem } from "@
 import { pathText, type RawPlan, readPlan } from "@lentic/core/plan";
 import { type Difference, differences, valueText } from "../differences.ts";
 import { exit, faultLines, InputError } from "../fault.ts";
+import { followed } from "../followed.ts";
 import { fileWord, readText } from "../input.ts";
 import { columns, paperOf, table, toJson, working, wrap } from "../paper.ts";
 
@@ -50,7 +51,9 @@ function summaryOf(day: QuickDay): Summary {
 function compared(file: string, text: string, names: readonly string[], units: UnitSystem) {
   try {
     return working("Working out the days ...", () =>
-      compareDays(text, { units }, names.length > 0 ? [...new Set(names)] : undefined),
+      compareDays(text, { units }, names.length > 0 ? [...new Set(names)] : undefined, (plans) =>
+        followed(fileWord(file), plans),
+      ),
     );
   } catch (error) {
     if (error instanceof RangeError) throw new InputError(error.message);

@@ -1,9 +1,11 @@
 import { type DayDoubt, type DayReport, dayReport, type UnitSystem, valueAtHour } from "@lentic/core/design";
+import { type FollowedLight, resolvePlan } from "@lentic/core/plan";
 import { compile, runTank, setupOf } from "@lentic/core/tank";
 import { dayChart } from "../chart.ts";
 import { dayCsv } from "../day-csv.ts";
 import { InputError } from "../fault.ts";
-
+import { followed } from "../followed.ts";
+import { fileWord } from "../input.ts";
 import { type Paper, paperOf, plainText, styled, toJson, working, wrap } from "../paper.ts";
 import { readRaw } from "../plan-file.ts";
 import { extremeTable, type FailOn, figureTable, findingLines, findingsCode, workingLines } from "../report.ts";
@@ -17,6 +19,7 @@ export interface DayOptions {
   readonly grid?: string;
   readonly working?: string;
   readonly at?: string;
+  readonly roughLight?: boolean;
   readonly failOn: FailOn;
 }
 
@@ -55,10 +58,10 @@ interface Day {
 }
 
 /** The same day read at other points: run again from its own midnight, not drawn through fewer points. */
-function regridded(day: Day, grid: number): Day {
+function regridded(day: Day, grid: number, light: readonly FollowedLight[]): Day {
   if (grid === usualGrid) return day;
   const { report, doubt } = day;
-  const { hours, series } = runTank(compile(setupOf(report.plan)), report.curves.start, { grid });
+  const { hours, series } = runTank(compile(setupOf(report.plan, light)), report.curves.start, { grid });
   const moved = (values: Float64Array): Float64Array => hours.map((h) => valueAtHour(report.curves, values, h));
   const bands = Object.fromEntries(
     Object.entries(doubt.bands).map(([id, { low, high }]) => [id, { low: moved(low), high: moved(high) }]),
@@ -89,9 +92,11 @@ export function dayCommand(file: string, options: DayOptions): number {
   const grid = gridOf(options.grid);
   const hour = hourOf(options.at);
   const raw = readRaw(file, options.alternative);
-  const { report, doubt } = working("Working out the day ...", () =>
-    regridded(dayReport(raw, { units: options.units, hour }), grid),
-  );
+  const { report, doubt } = working("Working out the day ...", () => {
+    const resolved = resolvePlan(raw);
+    const light = resolved.ok && !options.roughLight ? followed(fileWord(file), [resolved.plan]) : [];
+    return regridded(dayReport(raw, { units: options.units, hour, light }), grid, light);
+  });
   const code = findingsCode(report.findings, options.failOn);
   const paper: Paper = { ...paperOf(), ascii: options.ascii === true };
   const out = (text: string): void => {

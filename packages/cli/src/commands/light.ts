@@ -12,6 +12,7 @@ import {
 } from "@lentic/core/scape";
 import { createTrace, type TraceResult } from "@lentic/core/tracer";
 import { exit, InputError } from "../fault.ts";
+import { lampFault } from "../followed.ts";
 import { fileWord } from "../input.ts";
 import { paperOf, table, toJson, wrap } from "../paper.ts";
 import { resolvedPlan } from "../plan-file.ts";
@@ -147,9 +148,8 @@ export function lightCommand(file: string, options: LightOptions): number {
     }
     return exit.fine;
   } catch (error) {
-    if (!(error instanceof LampError)) throw error;
-    const which = error.index === 0 ? "light" : `lamps[${error.index - 1}]`;
-    throw new InputError(`${fileWord(file)}: ${which}: ${error.message}`);
+    if (error instanceof LampError) throw lampFault(fileWord(file), error);
+    throw error;
   }
 }
 

@@ -1,4 +1,4 @@
-import type { Plan, RawPlan } from "../plan/index.ts";
+import type { FollowedLight, Plan, RawPlan } from "../plan/index.ts";
 import { compile, type RepeatingDay, repeatingDay, type Setup, setupOf } from "../tank/index.ts";
 import { limitsOf } from "./limits.ts";
 import type { Limit, UnitSystem } from "./types.ts";
@@ -18,9 +18,16 @@ export interface DayContext {
 /**
  * Solves the day of a resolved plan.
  * @param start states at midnight of a similar day, to begin the search from
+ * @param light lights that were followed; without that of this plan, a rule of thumb stands in
  */
-export function dayContext(plan: Plan, raw: RawPlan, units: UnitSystem, start?: Float64Array): DayContext {
-  const setup = setupOf(plan);
+export function dayContext(
+  plan: Plan,
+  raw: RawPlan,
+  units: UnitSystem,
+  start?: Float64Array,
+  light: readonly FollowedLight[] = [],
+): DayContext {
+  const setup = setupOf(plan, light);
   const day = repeatingDay(compile(setup), start ? { start } : {});
   const answers = new Map<string, RepeatingDay>();
   return {

@@ -76,11 +76,22 @@ function scaled(entry: Entry, measured: number, label: number, assumed: number):
   return { low: 1 - e, high: 1 + e };
 }
 
+/** Relative doubt of light with a reading, and of where followed light falls (beam, layout, leaves). Design values. */
+const readDoubt = 0.12;
+const pathDoubt = 0.15;
+
+/** Likely low and high of the light at the plants, shares of what is taken. */
+function lightSpan({ measured, followed, span: [low, high] }: Setup["light"]): readonly [number, number] {
+  if (measured) return [1 - readDoubt, 1 + readDoubt];
+  const path = followed ? pathDoubt : 0;
+  return [1 - Math.hypot(1 - low, path), 1 + Math.hypot(high - 1, path)];
+}
+
 /** Everything doubtful in a tank's day, each with its likely low and high. */
 function doubtsOf(plan: Plan, s: Setup): readonly Doubt[] {
   const kh = scaled(plan.water.kh, 0.07, 0.1, 0.25);
   const air = scaled(plan.room.co2, 0.1, 0.2, 0.35);
-  const light = s.light.measured ? 0.12 : 0.35;
+  const [dim, bright] = lightSpan(s.light);
   const roomError = spread(plan.room.night.known, 0.5, 1, 1.5);
   const alkalinity = (f: number): Partial<Setup> => ({
     start: { ...s.start, alkalinity: s.start.alkalinity * f },
@@ -90,7 +101,7 @@ function doubtsOf(plan: Plan, s: Setup): readonly Doubt[] {
   const patches = (light_: number, mass: number): Partial<Setup> => ({
     patches: s.patches.map((p) => ({
       ...p,
-      light: p.light * light_,
+      light: p.light.map((lamp) => lamp * light_),
       grams: p.grams * mass,
       biomass: p.biomass * mass,
     })),
@@ -129,13 +140,13 @@ function doubtsOf(plan: Plan, s: Setup): readonly Doubt[] {
       low: patches(1, 0.67),
       high: patches(1, 1.5),
     });
-    if (s.lamp)
+    if (s.lamps.length > 0)
       doubts.push({
         id: "light",
         words: "the light",
         path: "light.ppfd",
-        low: patches(1 - light, 1),
-        high: patches(1 + light, 1),
+        low: patches(dim, 1),
+        high: patches(bright, 1),
       });
   }
   if (s.stock)

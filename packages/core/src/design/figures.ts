@@ -2,14 +2,15 @@ import { sources as animalSources } from "../animals/index.ts";
 import { sources as chemistrySources } from "../chemistry/index.ts";
 import { co2AirEquilibrium, sources as gasSources, nearestSurfaceClass } from "../gas/index.ts";
 import { sources as heatSources } from "../heat/index.ts";
-import type { Entry } from "../plan/index.ts";
 import { sources as plantSources } from "../plants/index.ts";
 import type { Source } from "../relation/index.ts";
 import { exchangeOf, flowIndex, type LedgerLine, type Mark, type RepeatingDay, stateIds } from "../tank/index.ts";
 import { co2Ceiling, type DayContext, oxygenLimit } from "./context.ts";
 import { at, extremesOf } from "./curves.ts";
-import type { DayDoubt, Figure, Shown, Verdict, Working, WorkingInput, WorkingTerm } from "./types.ts";
+import { lightFigure } from "./light-figure.ts";
+import type { DayDoubt, Figure, Verdict, Working, WorkingInput, WorkingTerm } from "./types.ts";
 import { clock, plain, shown, shownDoubt, shownLength, spelled, unitFor } from "./words.ts";
+import { computed, input, withShares } from "./working-parts.ts";
 
 const co2Mass = 44.0095;
 const oxygenMass = 31.998;
@@ -32,30 +33,6 @@ export function cite(keys: readonly string[]): string[] {
 }
 
 type Ranges = DayDoubt["figures"];
-
-function input(label: string, entry: Entry, value: Shown, path: string): WorkingInput {
-  return {
-    label,
-    value,
-    known: entry.known,
-    path,
-    ...(entry.note ? { note: entry.note } : {}),
-    ...(entry.reason ? { reason: entry.reason } : {}),
-  };
-}
-
-const computed = (label: string, value: Shown, note?: string): WorkingInput => ({
-  label,
-  value,
-  known: "computed",
-  ...(note ? { note } : {}),
-});
-
-/** Bars as long as the largest term. */
-function withShares(terms: readonly Omit<WorkingTerm, "share">[], numbers: readonly number[]): WorkingTerm[] {
-  const most = Math.max(...numbers.map(Math.abs), 1e-12);
-  return terms.map((t, i) => ({ ...t, share: Math.abs(numbers[i]!) / most }));
-}
 
 interface Part {
   readonly label: string;
@@ -400,7 +377,7 @@ function phFigure(ctx: DayContext, ranges: Ranges | null): Figure {
 function plainFigures(ctx: DayContext): Figure[] {
   const { plan, setup, units, day } = ctx;
   const figures: Figure[] = [];
-  const { filter, co2, light } = plan;
+  const { filter, co2 } = plan;
   const k = exchangeOf(setup, day.marks[0]!.temperature);
   const look = nearestSurfaceClass(setup.k600);
   if (filter) {
@@ -492,37 +469,8 @@ function plainFigures(ctx: DayContext): Figure[] {
       },
     });
   }
-  if (light) {
-    const now = setup.light.atFloor * light.strength.value;
-    const hours = (light.off.value - light.on.value + 24) % 24;
-    figures.push({
-      id: "light-at-bed",
-      label: "PPFD at the bed",
-      value: now,
-      unit: "umol/m2/s",
-      shown: shown(now, "umol/m2/s", 0),
-      note: light.ppfd ? "measured" : "rough, within half or double",
-      known: light.ppfd ? light.ppfd.known : "computed",
-      ...(light.ppfd ? { path: "light.ppfd" } : {}),
-      working: {
-        title: "Light at the bed",
-        span: `${plain((now * 3600 * (hours - light.ramp.value)) / 1e6, 1)} mol/m² a day in ${plain(hours, 1)} h`,
-        terms: [],
-        inputs: [
-          ...(light.ppfd
-            ? [input("meter at the bed", light.ppfd, shown(light.ppfd.value, "umol/m2/s", 0), "light.ppfd")]
-            : []),
-          input("lamp", light.power, shown(light.power.value, "W", 0), "light.power"),
-          input("photons per joule", light.efficacy, shown(light.efficacy.value, "umol/J", 1), "light.efficacy"),
-          input("strength", light.strength, shown(light.strength.value * 100, "%", 0), "light.strength"),
-        ],
-        equation: light.ppfd
-          ? "As measured; with the dimmer moved it follows in proportion."
-          : "Photons x share that meets the water / floor, weakened on the way down; glass walls mirror, plants and stones cast no shadow here.",
-        sources: light.ppfd ? ["your reading"] : ["Lambert's law, traced reference scene of an empty box (derived)"],
-      },
-    });
-  }
+  const lit = lightFigure(ctx);
+  if (lit) figures.push(lit);
   const v = setup.volumes;
   figures.push({
     id: "net-water",

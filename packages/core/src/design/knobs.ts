@@ -1,5 +1,15 @@
 import { nearestSurfaceClass } from "../gas/index.ts";
-import { applyToRaw, type Change, changeAt, type Entry, type Plan, type RawPlan, resolvePlan } from "../plan/index.ts";
+import {
+  applyToRaw,
+  type Change,
+  changeAt,
+  type Entry,
+  type FollowedLight,
+  keepReading,
+  type Plan,
+  type RawPlan,
+  resolvePlan,
+} from "../plan/index.ts";
 import { compile, exchangeOf, repeatingDay, setupOf } from "../tank/index.ts";
 import { convert } from "../units/index.ts";
 import { co2Ceiling, oxygenLimit } from "./context.ts";
@@ -125,7 +135,8 @@ const handles: readonly Handle[] = [
     read: (p) => p.light && { entry: p.light.strength, value: p.light.strength.value * 100 },
     travel: () => ({ min: 5, max: 100, step: 1 }),
     show: (v) => ({ text: plain(v, 0), unit: "%" }),
-    changes: (raw, _, v) => one(raw, ["light", "strength"], `${plain(v, 0)} %`, `lamp at ${plain(v, 0)} %`),
+    changes: (raw, _, v) =>
+      keepReading(raw, one(raw, ["light", "strength"], `${plain(v, 0)} %`, `lamp at ${plain(v, 0)} %`)),
   },
   {
     id: "exchange",
@@ -209,8 +220,8 @@ export interface Suits {
 }
 
 /** Whether a plan's day keeps to its animals' limits and, with gas, brings four fifths of the wanted CO2 by lights-on. */
-function suits(plan: Plan, start: Float64Array): boolean {
-  const day = repeatingDay(compile(setupOf(plan)), { start, rtol: 1e-3, grid: 15 });
+function suits(plan: Plan, start: Float64Array, light: readonly FollowedLight[]): boolean {
+  const day = repeatingDay(compile(setupOf(plan, light)), { start, rtol: 1e-3, grid: 15 });
   const limits = limitsOf(plan, "metric");
   const oxygen = oxygenLimit(limits);
   if (oxygen && leastOxygen(day) < oxygen.value) return false;
@@ -232,8 +243,14 @@ const samples = 9;
 /**
  * For each knob, the widest stretch of its travel around which the day suits what lives in the tank, all else as it is;
  * left out where no tried value does.
+ * @param light lights that were followed
  */
-export function suitable(raw: RawPlan, plan: Plan, start: Float64Array): Readonly<Partial<Record<KnobId, Suits>>> {
+export function suitable(
+  raw: RawPlan,
+  plan: Plan,
+  start: Float64Array,
+  light: readonly FollowedLight[] = [],
+): Readonly<Partial<Record<KnobId, Suits>>> {
   const result: Partial<Record<KnobId, Suits>> = {};
   for (const h of handles) {
     const state = h.read(plan);
@@ -245,7 +262,7 @@ export function suitable(raw: RawPlan, plan: Plan, start: Float64Array): Readonl
     for (let i = 0; i < samples; i += 1) {
       const value = min + i * width;
       const resolved = resolvePlan(applyToRaw(raw, h.changes(raw, plan, value)));
-      const good = resolved.ok && suits(resolved.plan, start);
+      const good = resolved.ok && suits(resolved.plan, start, light);
       if (good) {
         from ??= value;
         if (!best || value - from >= best.to - best.from) best = { from, to: value };

@@ -1,5 +1,5 @@
 import type { SectionFigure } from "../drawing/index.ts";
-import { type Plan, type RawPlan, resolvePlan } from "../plan/index.ts";
+import { type FollowedLight, type Plan, type RawPlan, resolvePlan } from "../plan/index.ts";
 import { type DayContext, dayContext } from "./context.ts";
 import { at, curvesOf } from "./curves.ts";
 import { bandsOf, doubtRuns, leastHalf, rangeOf } from "./doubt.ts";
@@ -15,6 +15,8 @@ export interface DayOptions {
   readonly hour?: number;
   /** States at midnight of a similar day, from which the search begins. */
   readonly start?: Float64Array;
+  /** Lights followed through scapes; the one of this plan is taken, without it a rule of thumb stands in. */
+  readonly light?: readonly FollowedLight[];
 }
 
 /** A plan whose fields are wrong cannot be run; its faults say where. */
@@ -30,7 +32,7 @@ export class PlanError extends Error {
 function contextOf(raw: RawPlan, options: DayOptions): DayContext {
   const resolved = resolvePlan(raw);
   if (!resolved.ok) throw new PlanError(resolved.faults);
-  return dayContext(resolved.plan, raw, options.units ?? "metric", options.start);
+  return dayContext(resolved.plan, raw, options.units ?? "metric", options.start, options.light);
 }
 
 /** Where each figure stands in the section drawing. */
@@ -70,6 +72,8 @@ export interface QuickDay {
   readonly figures: readonly Figure[];
   readonly placed: readonly SectionFigure[];
   readonly scene: DayReport["scene"];
+  /** Whether the light was followed through the scape; null without a lamp. */
+  readonly lightFollowed: boolean | null;
 }
 
 function quickOf(ctx: DayContext, hour: number): QuickDay {
@@ -80,6 +84,7 @@ function quickOf(ctx: DayContext, hour: number): QuickDay {
     limits: ctx.limits,
     figures,
     placed: placedOf(figures),
+    lightFollowed: ctx.setup.lamps.length > 0 ? ctx.setup.light.followed : null,
     scene: sceneOf(ctx.plan, { temperature: at(ctx.day, ctx.day.series.temperature, hour) }),
   };
 }

@@ -2,9 +2,10 @@ export { applyToRaw, type Change, changeAt, invert, sameJson, squash, valueAt } 
 export { applyChanges } from "./edit-text.ts";
 export type { Fallback, Field, Group, Measure, Place, QuantityField } from "./field.ts";
 export { fields, groups } from "./fields.ts";
+export { type FollowedLight, lightKey } from "./followed-light.ts";
 export { formatPlan } from "./format.ts";
 export { jsonSchema } from "./json-schema.ts";
-export { mergePatch } from "./merge-patch.ts";
+export { keepReading, withAlternative } from "./light-reading.ts";
 export { currentVersion, type Migrated, migrate } from "./migrate.ts";
 export { type Answers, newPlan } from "./new-plan.ts";
 export { mostPacked, type PackedForm, packMesh, unpackMesh } from "./packed-mesh.ts";

@@ -171,8 +171,10 @@ export interface LampPlan {
 }
 
 export interface LightPlan extends LampPlan {
-  /** PPFD measured at the substrate at this strength, umol/m2/s; null when nobody measured it. */
+  /** PPFD measured on the carpet or the bare bed, umol/m2/s; null when nobody measured it. */
   readonly ppfd: Entry | null;
+  /** Strength of this lamp when the light was measured, 0 to 1. */
+  readonly measuredAt: Entry;
 }
 
 export interface GasPlan {

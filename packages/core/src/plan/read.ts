@@ -1,7 +1,7 @@
 import { sameJson, valueAt } from "./changes.ts";
 import { notes } from "./cross-checks.ts";
 import { faultOf, type Issue } from "./issue.ts";
-import { mergePatch } from "./merge-patch.ts";
+import { withAlternative } from "./light-reading.ts";
 import { migrate } from "./migrate.ts";
 import { type Fault, isMap, type Path, type RawPlan, type Reading } from "./plan.ts";
 import { offsetOf, type PlanText, readText } from "./plan-text.ts";
@@ -20,7 +20,7 @@ function inPatch(issue: Issue, name: string, patch: RawPlan): Issue {
 
 /** Issues that an alternative adds to those of the plan it stands on. */
 function alternativeIssues(raw: RawPlan, name: string, patch: RawPlan, known: readonly Issue[]): readonly Issue[] {
-  return resolve(mergePatch(raw, patch))
+  return resolve(withAlternative(raw, patch))
     .issues.filter((issue) => !known.some((k) => sameJson(k, issue)))
     .map((issue) => inPatch(issue, name, patch));
 }
@@ -76,7 +76,7 @@ export function readPlan(text: string, options: { readonly alternative?: string 
   }
   const faults = [...found.faults, ...issues.map((issue) => placed(found, issue))];
   if (faults.length > 0) return { ok: false, faults: inOrder(faults) };
-  const usedRaw = chosen ? mergePatch(raw, chosen) : raw;
+  const usedRaw = chosen ? withAlternative(raw, chosen) : raw;
   const { plan } = chosen ? resolve(usedRaw) : base;
   return { ok: true, plan, raw: usedRaw, notes: notes(plan).map((issue) => placed(found, issue)) };
 }

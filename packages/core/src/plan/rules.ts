@@ -239,6 +239,9 @@ export const asFirst =
   ({ light }) =>
     light ? { value: light[key].value } : { value: Number.NaN };
 
+/** A reading without a setting beside it was taken as the lamp stands now. */
+export const measuredAt: Rule = ({ light }) => ({ value: Math.max(0.01, light!.strength.value) });
+
 export const lightsOff: Rule = ({ light }) => ({ value: Math.min(24, light!.on.value + 8) });
 
 /** One bubble a second for each 100 L. Common practice, no source. */

@@ -1,10 +1,11 @@
 /** What a trace of a scape's light comes to: the map on the ground, what each planting gets, and where the photons go. */
-import { cellOverlaps, fieldHeight, type Point2 } from "../geometry/index.ts";
+import type { Point2 } from "../geometry/index.ts";
 import type { LampPlan } from "../plan/index.ts";
 import { type Budget, type TraceResult, weigh } from "../tracer/index.ts";
 import type { ScapeFinding } from "./checks.ts";
 import { type LightScene, lampsOf } from "./light-scene.ts";
 import type { Scape } from "./scape.ts";
+import { fieldsOf, zoneSamplers } from "./zone-light.ts";
 
 /** Photon flux density on the ground as a level sensor reads it, row by row from the front. */
 export interface GroundLight {
@@ -75,12 +76,6 @@ export interface LightReport {
 /** Trade's levels at the substrate, umol/m2/s. Common practice, no source. */
 export const levels = { medium: 50, high: 100 } as const;
 
-/**
- * Light from all sides over that on a level sensor, in open tank water under lamps: 1.12 in a traced reference scene of a
- * bare box.
- */
-const roundToLevel = 1.12;
-
 const microPerHour = 3600e-6;
 
 /** Hours at full strength that give a lamp's photons of a day: each ramp counts half. */
@@ -123,14 +118,13 @@ const median = (values: Float64Array): number => Float64Array.from(values).sort(
 /** Carpets up to this height are what a meter is laid on, m. Design value. */
 const carpetHeight = 0.08;
 
-/** What a meter laid on the carpet, or on the ground where there is none, should read. */
-function meterReads(scape: Scape, zones: readonly ZoneLight[], ground: Float64Array): number {
-  const carpets = zones.filter(({ index }) => {
-    const { fact, planting, on } = scape.zones[index]!;
-    return fact.form === "carpet" && on === null && planting.height.value <= carpetHeight;
-  });
-  const area = carpets.reduce((sum, z) => sum + scape.zones[z.index]!.area, 0);
-  return area > 0 ? carpets.reduce((sum, z) => sum + z.mean * scape.zones[z.index]!.area, 0) / area : median(ground);
+/** What a meter laid on the carpet, or on the ground where there is none, should read. @param tops light of each planting */
+export function meterReads(scape: Scape, tops: readonly number[], ground: Float64Array): number {
+  const carpets = scape.zones.filter(
+    ({ fact, planting, on }) => fact.form === "carpet" && on === null && planting.height.value <= carpetHeight,
+  );
+  const area = carpets.reduce((sum, z) => sum + z.area, 0);
+  return area > 0 ? carpets.reduce((sum, z) => sum + tops[z.index]! * z.area, 0) / area : median(ground);
 }
 
 /** All that is told of a scape's light. The owner's reading at the substrate, where there is one, sets its scale. */
@@ -139,14 +133,23 @@ export function lightReport(scape: Scape, light: LightScene, result: TraceResult
   const weights = lampWeights(light, (i) => lamps[i]!.strength.value);
   const daily = lampWeights(light, (i) => lamps[i]!.strength.value * fullHours(lamps[i]!) * microPerHour);
   const { columns, rows } = result.cells;
-  const bare: GroundLight = { columns, rows, values: weigh(result, weights) };
-  const days = weigh(result, daily);
-  const water = weigh(result, weights, "water");
-  const waterDays = weigh(result, daily, "water");
+  const now = fieldsOf(result, weights);
+  const days = fieldsOf(result, daily);
   const solids = weigh(result, weights, "solids");
-  const zones = scape.zones.map((zone) => zoneLight(scape, light, zone.index, bare, water, days, waterDays));
+  const atFull = fieldsOf(
+    result,
+    lampWeights(light, () => 1),
+  );
+  const samplers = zoneSamplers(scape, light, result, atFull);
+  const bare: GroundLight = { columns, rows, values: now.ground };
   const reading = scape.plan.light?.ppfd;
-  const expected = meterReads(scape, zones, bare.values);
+  const measuredAt = lampWeights(light, (i) => (i === 0 ? scape.plan.light!.measuredAt : lamps[i]!.strength).value);
+  const then = reading ? fieldsOf(result, measuredAt) : now;
+  const expected = meterReads(
+    scape,
+    samplers.map((zone) => zone.mean(then)),
+    then.ground,
+  );
   const factor = reading && expected > 0 ? reading.value / expected : 1;
   const ground: GroundLight = { ...bare, values: bare.values.map((v) => v * factor) };
   const { min, max, mean } = spread(ground.values);
@@ -159,14 +162,14 @@ export function lightReport(scape: Scape, light: LightScene, result: TraceResult
     min,
     max,
     evenness: mean > 0 ? min / mean : 0,
-    daily: spread(days).mean * factor,
+    daily: spread(days.ground).mean * factor,
     level: mean > levels.high ? "high" : mean > levels.medium ? "medium" : "low",
-    zones: zones.map((z) => ({
-      ...z,
-      mean: z.mean * factor,
-      low: z.low * factor,
-      high: z.high * factor,
-      daily: z.daily * factor,
+    zones: samplers.map((zone) => ({
+      index: zone.index,
+      mean: zone.mean(now) * factor,
+      low: zone.under(now, 0.1) * factor,
+      high: zone.under(now, 0.9) * factor,
+      daily: zone.mean(days) * factor,
     })),
     pieces: scape.pieces.map(({ index }) => ({ index, mean: solids[index]! * factor })),
     budget: budgetOf(light, result),
@@ -186,66 +189,8 @@ function spread(values: Float64Array): { readonly min: number; readonly max: num
   return { min, max, mean: sum / values.length };
 }
 
-/**
- * Light at the top of a planting: that of the open water in the layer above its leaves, brought to a level sensor; where
- * no whole layer of water is left above them, that on the ground beneath.
- */
-function zoneLight(
-  scape: Scape,
-  { scene }: LightScene,
-  index: number,
-  ground: GroundLight,
-  water: Float64Array,
-  days: Float64Array,
-  waterDays: Float64Array,
-): ZoneLight {
-  const zone = scape.zones[index]!;
-  const { columns, rows, layers } = scene.water!;
-  const { length, width, waterDepth } = scape;
-  const areas = cellOverlaps(zone.outline, { length, width, columns: columns + 1, rows: rows + 1 });
-  const piece = zone.on === null ? undefined : scape.pieces[zone.on];
-  const top = piece ? topOf(piece.mesh.positions) : 0;
-  const found: { readonly area: number; readonly now: number; readonly day: number }[] = [];
-  areas.forEach((area, i) => {
-    if (!(area > 0)) return;
-    const place: Point2 = [
-      ((i % columns) + 0.5) * (length / columns),
-      (Math.floor(i / columns) + 0.5) * (width / rows),
-    ];
-    const foot = piece ? top : fieldHeight(scape.ground, place[0], place[1]);
-    const height = zone.afloat ? waterDepth : Math.min(waterDepth, foot + zone.planting.height.value);
-    const layer = Math.min(layers - 1, Math.ceil((height / waterDepth) * layers));
-    const at = layer * columns * rows + i;
-    // a cell of water that stones or ground fill is dark and says nothing of what grows there
-    const [now, day] = [water[at]! / roundToLevel, waterDays[at]! / roundToLevel];
-    const floor = lightAt(ground, scape, place);
-    found.push({ area, now: Math.max(now, floor), day: now > floor ? day : dayAt(ground, days, scape, place) });
-  });
-  const all = found.reduce((sum, f) => sum + f.area, 0);
-  const mean = (key: "now" | "day"): number => found.reduce((sum, f) => sum + f[key] * f.area, 0) / all;
-  const sorted = [...found].sort((a, b) => a.now - b.now);
-  const at = (share: number): number => {
-    let passed = 0;
-    for (const f of sorted) {
-      passed += f.area;
-      if (passed >= share * all) return f.now;
-    }
-    return sorted.at(-1)?.now ?? 0;
-  };
-  return { index, mean: mean("now"), low: at(0.1), high: at(0.9), daily: mean("day") };
-}
-
-function dayAt({ columns, rows }: GroundLight, days: Float64Array, scape: Scape, place: Point2): number {
-  return lightAt({ columns, rows, values: days }, scape, place);
-}
-
-function topOf(positions: Float64Array): number {
-  let top = 0;
-  for (let i = 2; i < positions.length; i += 3) top = Math.max(top, positions[i]!);
-  return top;
-}
-
-function budgetOf({ sources }: LightScene, result: TraceResult): LightBudget {
+/** Where the photons of all lamps, at the strengths set, end. */
+export function budgetOf({ sources }: LightScene, result: TraceResult): LightBudget {
   const sum: Record<keyof Budget, number> = {} as Record<keyof Budget, number>;
   let all = 0;
   result.lamps.forEach((lamp, k) => {

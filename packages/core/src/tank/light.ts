@@ -1,10 +1,13 @@
 /**
- * A first, simple look at the light: what share of a lamp's photons reaches the floor of an empty glass box.
- * The full light solver replaces it where a lamp's place, beam and the layout's shadows matter.
+ * The light that a day is run with: what was followed through the scape, else a rule of thumb (what share of a lamp's
+ * photons reaches the floor of an empty glass box); either way the owner's reading, where there is one, sets its scale.
  */
+import { findPlant } from "../facts/index.ts";
+import type { Volumes } from "../geometry/index.ts";
+import { type FollowedLight, type LampPlan, lightKey, type Plan } from "../plan/index.ts";
 
 /** Attenuation of photons by clear, slightly stained tank water, 1/m (design value; pure water about 0.1, tea-coloured above 1). */
-export const waterAttenuation = 0.35;
+const waterAttenuation = 0.35;
 
 /** Part of the photons that enter the water; the rest is mirrored at the surface (Fresnel, mean over a Lambertian lamp). */
 const entering = 0.97;
@@ -14,7 +17,7 @@ const entering = 0.97;
  * @param length of the rectangle, m; @param width of the rectangle, m; @param lampLength m; @param height above it, m
  * Source: Lambert's cosine law; the lamp lies lengthwise over the middle.
  */
-export function lampCapture(length: number, width: number, lampLength: number, height: number): number {
+function lampCapture(length: number, width: number, lampLength: number, height: number): number {
   const h = Math.max(height, 1e-3);
   const sources = 5;
   const across = 24;
@@ -49,12 +52,89 @@ export function lampCapture(length: number, width: number, lampLength: number, h
  * to mirror what hits them from inside (total internal reflection). Source: derived (traced reference scene of a bare box
  * agrees within 1 %).
  */
-export function floorLight(
-  ppf: number,
-  capture: number,
-  area: number,
-  depth: number,
-  attenuation = waterAttenuation,
-): number {
+function floorLight(ppf: number, capture: number, area: number, depth: number, attenuation = waterAttenuation): number {
   return ((ppf * capture * entering) / area) * Math.exp(-1.12 * attenuation * depth);
+}
+
+/** Lux of white diodes for each umol/m2/s; 67 to 70 for the CIE's phosphor whites. Source: CIE 15:2018 spectra (derived) */
+const luxPerPhoton = 69;
+
+/** Likely span of a rule of thumb for an empty box in a planted one, shares of it. Design value. */
+const roughSpan: readonly [number, number] = [0.65, 1.35];
+
+/** How the light of a day is known. */
+export interface LightKnown {
+  /** Followed through the scape; false = a rule of thumb for an empty box. */
+  readonly followed: boolean;
+  /** The owner's reading sets its scale. */
+  readonly measured: boolean;
+  /** Factor that the reading puts on what the lamps were taken to give; 1 without one. */
+  readonly factor: number;
+  /** What a meter on the carpet reads with the lamps at the strengths set, umol/m2/s. */
+  readonly meter: number;
+  /** Span of the lamps' output as it is known, shares of what is taken. */
+  readonly span: readonly [low: number, high: number];
+}
+
+interface LampLight {
+  /** What a meter on the carpet reads with it at full; light at the top of each planting. umol/m2/s */
+  readonly meter: number;
+  readonly plantings: readonly number[];
+}
+
+/** All lamps of a plan, the tank's first one first. */
+export const lampsOf = ({ light, lamps }: Plan): readonly LampPlan[] => [...(light ? [light] : []), ...lamps];
+
+function roughLight(plan: Plan, lamp: LampPlan, v: Volumes): LampLight {
+  const { tank, plants } = plan;
+  const length = tank.length.value - 2 * tank.glass.value;
+  const width = tank.width.value - 2 * tank.glass.value;
+  const height = lamp.aboveRim.value + tank.belowRim.value;
+  const capture = lampCapture(length, width, Math.min(lamp.length.value, length), height);
+  const photons =
+    lamp.photons?.value ?? (lamp.lumens ? lamp.lumens.value / luxPerPhoton : lamp.power.value * lamp.efficacy.value);
+  const meter = floorLight(photons, capture, length * width, v.meanFreeDepth);
+  const floating = (species: string): boolean => findPlant(species)!.form === "floating";
+  const shade = plants.reduce((sum, p) => sum + (floating(p.species) ? p.cover.value : 0), 0);
+  const above = (height_: number): number => meter * Math.exp(1.12 * waterAttenuation * height_);
+  return {
+    meter,
+    plantings: plants.map((p) =>
+      floating(p.species)
+        ? above(v.meanFreeDepth)
+        : above(Math.min(p.height.value, v.meanFreeDepth)) * Math.max(0, 1 - shade),
+    ),
+  };
+}
+
+/** Light of each lamp at full, scaled to the owner's reading, and how it is known. */
+export function lightOf(
+  plan: Plan,
+  v: Volumes,
+  followed: readonly FollowedLight[],
+): { readonly lamps: readonly LampLight[]; readonly known: LightKnown } {
+  const lamps = lampsOf(plan);
+  const key = followed.length > 0 ? lightKey(plan) : "";
+  const known = followed.find((f) => f.key === key) ?? null;
+  const raw: readonly LampLight[] = known ? known.lamps : lamps.map((lamp) => roughLight(plan, lamp, v));
+  const sum = (of: (k: number) => number): number => lamps.reduce((all, _, k) => all + of(k), 0);
+  const reading = plan.light?.ppfd;
+  const expected = sum((k) => raw[k]!.meter * (k === 0 ? plan.light!.measuredAt.value : lamps[k]!.strength.value));
+  const factor = reading && expected > 0 ? reading.value / expected : 1;
+  const strongest = sum((k) => raw[k]!.meter);
+  const spanned = (end: 0 | 1): number =>
+    known && strongest > 0 ? sum((k) => raw[k]!.meter * known.lamps[k]!.span[end]) / strongest : roughSpan[end];
+  return {
+    lamps: raw.map(({ meter, plantings }) => ({
+      meter: meter * factor,
+      plantings: plantings.map((light) => light * factor),
+    })),
+    known: {
+      followed: known !== null,
+      measured: reading !== null && reading !== undefined,
+      factor,
+      meter: factor * sum((k) => raw[k]!.meter * lamps[k]!.strength.value),
+      span: [spanned(0), spanned(1)],
+    },
+  };
 }

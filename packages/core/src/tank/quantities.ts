@@ -13,7 +13,7 @@ export const quantities = {
   co2: { unit: "mol/m3", label: "dissolved carbon dioxide" },
   bicarbonate: { unit: "mol/m3", label: "bicarbonate" },
   ph: { unit: "1", label: "pH" },
-  lamp: { unit: "1", label: "lamp output, share of full" },
+  lamp: { unit: "1", label: "output of the lamps, share of all of them at full" },
   lit: { unit: "1", label: "lamp on" },
   valve: { unit: "1", label: "gas valve open" },
   airOn: { unit: "1", label: "air stone on" },
@@ -21,6 +21,7 @@ export const quantities = {
   co2AtAir: { unit: "mol/m3", label: "carbon dioxide in balance with the room" },
   oxygenAtAir: { unit: "mol/m3", label: "oxygen in balance with the room" },
   light: { unit: "umol/m2/s", label: "light at the substrate" },
+  lampHeat: { unit: "W", label: "heat of the lamps that stays in the water" },
   heaterDuty: { unit: "1", label: "share of time the heater is on" },
   uptakeShare: { unit: "1", label: "plants' growth rate, share of what light and warmth allow at 30 mg/L CO2" },
 } as const;

@@ -4,9 +4,10 @@ import { findAnimal, findPlant } from "../facts/index.ts";
 import { airStone, pressureAtAltitude, scaleTransfer, surfaceClasses } from "../gas/index.ts";
 import type { Volumes } from "../geometry/index.ts";
 import { createHeatBalance, type HeatBalance, type HeatTank, waterDensity } from "../heat/index.ts";
-import { type Plan, tankVolumes } from "../plan/index.ts";
+import { type FollowedLight, type Plan, tankVolumes } from "../plan/index.ts";
 import { type PatchParameters, patchParameters } from "../plants/index.ts";
-import { floorLight, lampCapture, waterAttenuation } from "./light.ts";
+import { type DayLamp, stretchesOf } from "./lamps.ts";
+import { type LightKnown, lampsOf, lightOf } from "./light.ts";
 
 const co2MolarMass = 44.0095;
 const oxygenMolarMass = 31.998;
@@ -31,23 +32,14 @@ const oxygenPerTan = 4.18;
 const mineralHeat = 800;
 const glassHeat = 840;
 
-interface Lamp {
-  /** Hours. */
-  readonly on: number;
-  readonly off: number;
-  readonly ramp: number;
-  /** 0..1 */
-  readonly strength: number;
-}
-
 interface Patch {
   readonly species: string;
   readonly parameters: PatchParameters;
   /** Dry biomass of the patch, g and g/m2. */
   readonly grams: number;
   readonly biomass: number;
-  /** Light at the canopy's top with the lamp at full, umol/m2/s. */
-  readonly light: number;
+  /** Light at the canopy's top with each lamp at full, umol/m2/s. */
+  readonly light: readonly number[];
 }
 
 /** The numbers a tank is run with: derived from a plan once, in SI; the model sees nothing else. */
@@ -73,11 +65,9 @@ export interface Setup {
   readonly k600: number;
   /** Head space air change, m3/s; 0 = open. */
   readonly lidAir: number;
-  readonly lamp: Lamp | null;
-  readonly lampHeat: number;
+  readonly lamps: readonly DayLamp[];
   readonly pumpHeat: number;
-  /** umol/m2/s at the floor with the lamp at full. */
-  readonly light: { readonly atFloor: number; readonly measured: boolean };
+  readonly light: LightKnown;
   readonly patches: readonly Patch[];
   readonly gas: {
     /** mol/s while the valve is open. */
@@ -138,8 +128,11 @@ function stockOf(plan: Plan): Setup["stock"] {
   };
 }
 
-/** Derives the model's numbers from a plan. The plan is known to be sound: it has been resolved. */
-export function setupOf(plan: Plan): Setup {
+/**
+ * Derives the model's numbers from a plan. The plan is known to be sound: it has been resolved.
+ * @param followed lights that were followed; the one of this plan is taken, without it a rule of thumb stands in
+ */
+export function setupOf(plan: Plan, followed: readonly FollowedLight[] = []): Setup {
   const v = tankVolumes(plan);
   const temperature = nearTemperature(plan);
   const density = waterDensity(temperature);
@@ -147,7 +140,7 @@ export function setupOf(plan: Plan): Setup {
   const area = v.planArea;
   const volume = v.net;
   const kg = (entry: { value: number }): number => entry.value / density;
-  const { water, tank, light, co2, heater, room } = plan;
+  const { water, tank, co2, heater, room } = plan;
 
   const heatTank: HeatTank = {
     length: tank.length.value,
@@ -160,40 +153,15 @@ export function setupOf(plan: Plan): Setup {
     pressure: pressure * 101325,
   };
 
-  let atFloor = 0;
-  let measured = false;
-  if (light) {
-    const inside = { length: tank.length.value - 2 * tank.glass.value, width: tank.width.value - 2 * tank.glass.value };
-    const height = light.aboveRim.value + tank.belowRim.value;
-    const capture = lampCapture(inside.length, inside.width, Math.min(light.length.value, inside.length), height);
-    atFloor = floorLight(
-      light.power.value * light.efficacy.value,
-      capture,
-      inside.length * inside.width,
-      v.meanFreeDepth,
-    );
-    if (light.ppfd) {
-      measured = true;
-      atFloor = light.ppfd.value / light.strength.value;
-    }
-  }
-
-  const floating = plan.plants.reduce(
-    (sum, p) => sum + (findPlant(p.species)!.form === "floating" ? p.cover.value : 0),
-    0,
-  );
-  const openShare = Math.max(0, 1 - floating);
-  const patches = plan.plants.map((p): Patch => {
+  const lit = lightOf(plan, v, followed);
+  const patches = plan.plants.map((p, i): Patch => {
     const fact = findPlant(p.species)!;
-    const parameters = patchParameters(fact);
-    const height = Math.min(p.height.value, v.meanFreeDepth);
-    const top = atFloor * Math.exp(1.12 * waterAttenuation * height);
     return {
       species: p.species,
-      parameters,
+      parameters: patchParameters(fact),
       biomass: p.biomass.value,
       grams: p.biomass.value * p.cover.value * v.planArea,
-      light: fact.form === "floating" ? atFloor * Math.exp(1.12 * waterAttenuation * v.meanFreeDepth) : top * openShare,
+      light: lit.lamps.map((lamp) => lamp.plantings[i]!),
     };
   });
 
@@ -230,15 +198,13 @@ export function setupOf(plan: Plan): Setup {
     room: { day: room.day.value, night: room.night.value, humidity: room.humidity.value, co2: room.co2.value },
     k600,
     lidAir: tank.cover.value === "lid" ? (lidAirPerArea * area) / 3600 : 0,
-    lamp: light && {
-      on: light.on.value,
-      off: light.off.value,
-      ramp: Math.min(light.ramp.value, ((light.off.value - light.on.value + 24) % 24 || 24) / 2),
-      strength: light.strength.value,
-    },
-    lampHeat: light ? light.power.value * lampHeatShare : 0,
+    lamps: lampsOf(plan).map((lamp, k) => ({
+      day: stretchesOf(lamp),
+      meter: lit.lamps[k]!.meter,
+      heat: lamp.power.value * lampHeatShare,
+    })),
     pumpHeat: plan.filter ? plan.filter.power.value * (plan.filter.kind.value === "internal" ? 1 : pumpHeatShare) : 0,
-    light: { atFloor, measured },
+    light: lit.known,
     patches,
     gas: co2 && {
       rate: (co2.bubbles.value * co2.bubble.value) / 1000 / co2MolarMass,

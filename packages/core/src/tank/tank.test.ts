@@ -164,7 +164,7 @@ describe("coupled behaviours", () => {
   test("the valve opened earlier brings more CO2 to lights-on and more growth; opened late it costs growth", () => {
     const at = (opens: number) => {
       const day = repeatingDay(compile({ ...demo, gas: { ...demo.gas!, opens } }));
-      return { on: day.marks.find((m) => m.hour === demo.lamp!.on)!.co2, fixed: fixedCarbon(day) };
+      return { on: day.marks.find((m) => m.hour === demo.lamps[0]!.day[0]!.from)!.co2, fixed: fixedCarbon(day) };
     };
     const early = at(7);
     const usual = at(9);
@@ -182,7 +182,7 @@ describe("coupled behaviours", () => {
     // closed form in the dark: C = C_eq + (S + R) / (k V)
     const respired = ["plants.respiration", "animals.respiration", "microbes.waste", "microbes.bed"];
     const before = day.marks[0]!;
-    const dusk = day.marks.find((m) => m.hour === demo.lamp!.on)!;
+    const dusk = day.marks.find((m) => m.hour === demo.lamps[0]!.day[0]!.from)!;
     const n = stateIds.length;
     const id = (name: string): number => n + flows.findIndex((f) => f.id === name);
     const sum = (ids: readonly string[]): number =>
@@ -197,7 +197,7 @@ describe("coupled behaviours", () => {
       ...demo,
       gas: { ...demo.gas!, rate: demo.gas!.rate * 0.05, always: true },
       k600: 1.5,
-      patches: demo.patches.map((p) => ({ ...p, light: p.light * 3, grams: p.grams * 4 })),
+      patches: demo.patches.map((p) => ({ ...p, light: p.light.map((l) => l * 3), grams: p.grams * 4 })),
     };
     const day = repeatingDay(compile(weak));
     const at = (h: number): number => day.series.co2[h * 12]!;
@@ -206,8 +206,9 @@ describe("coupled behaviours", () => {
     expect(day.series.oxygen[17 * 12]!).toBeGreaterThan(day.series.oxygen[10 * 12]! + 1);
   });
   test("an unheated tank follows the room; evaporation cools it, lamp and pump warm it", () => {
-    const cold = repeatingDay(compile({ ...demo, heater: null, lampHeat: 0, pumpHeat: 0 }));
-    const warm = repeatingDay(compile({ ...demo, heater: null, lampHeat: 30, pumpHeat: 10 }));
+    const heated = (heat: number) => demo.lamps.map((lamp) => ({ ...lamp, heat }));
+    const cold = repeatingDay(compile({ ...demo, heater: null, lamps: heated(0), pumpHeat: 0 }));
+    const warm = repeatingDay(compile({ ...demo, heater: null, lamps: heated(30), pumpHeat: 10 }));
     const mean = (v: Float64Array): number => v.reduce((a, b) => a + b, 0) / v.length;
     const room = mean(cold.series.room);
     expect(mean(cold.series.temperature)).toBeLessThan(room - 0.3);

@@ -1,17 +1,8 @@
 import type { RawPlan } from "@lentic/core/plan";
 import type { LightReport, ScapeFinding } from "@lentic/core/scape";
-import { proxy, type Remote, wrap } from "comlink";
+import { proxy } from "comlink";
 import { useEffect, useState } from "react";
-import type { LightWorker } from "../light-worker.ts";
-
-let worker: Remote<LightWorker> | null = null;
-
-function lightWorker(): Remote<LightWorker> {
-  worker ??= wrap<LightWorker>(
-    new Worker(new URL("../light-worker.ts", import.meta.url), { type: "module", name: "light" }),
-  );
-  return worker;
-}
+import { lightWorker } from "../data/light-client.ts";
 
 /** Light of the plan as it was last followed. */
 export interface LightLook {

@@ -1,9 +1,10 @@
 import type { DayDoubt, DayReport, Knob, KnobId, QuickDay, Suits, UnitSystem } from "@lentic/core/design";
-import type { Change, RawPlan } from "@lentic/core/plan";
+import { applyToRaw, type Change, type RawPlan } from "@lentic/core/plan";
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { DayProblem, Opened } from "../worker.ts";
 import type { TankRecord } from "./api.ts";
 import { dayWorker, Latest } from "./day-client.ts";
+import { followForDay, recallLight } from "./light-client.ts";
 
 interface DayView {
   readonly quick: QuickDay;
@@ -40,19 +41,21 @@ const rest = 180;
  * @param tank its plan; @param first changes on trial when the tank is opened
  */
 export function useDay(
-  tank: Pick<TankRecord, "text" | "raw">,
+  tank: Pick<TankRecord, "id" | "text" | "raw">,
   first: readonly Change[],
   units: UnitSystem,
   hour: number,
 ): Day {
   const [opened, setOpened] = useState<Opened | null>(null);
-  const { text, raw: read } = tank;
+  const { id: tankId, text, raw: read } = tank;
   const [view, setView] = useState<DayView | null>(null);
   const [full, setFull] = useState<FullView | null>(null);
   const [problem, setProblem] = useState<DayProblem | null>(null);
   const [keptKnobs, setKeptKnobs] = useState<readonly Knob[]>([]);
   const queue = useMemo(() => new Latest(), []);
   const desk = useMemo(() => new Latest(), []);
+  const lamps = useMemo(() => new Latest(), []);
+  const again = useRef<() => void>(() => undefined);
   const trial = useRef<readonly Change[]>(first);
   const raw = useRef<RawPlan | null>(null);
   const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
@@ -72,6 +75,18 @@ export function useDay(
     }, rest);
   }, [desk]);
 
+  /** The light of what is shown, followed beside the page; the day is then worked out anew with it. */
+  const follow = useCallback(
+    (changes: readonly Change[]) => {
+      lamps.ask(async () => {
+        if (!raw.current) return;
+        const of = raw.current;
+        if ((await followForDay(tankId, applyToRaw(of, changes))) && raw.current === of) again.current();
+      });
+    },
+    [lamps, tankId],
+  );
+
   const ask = useCallback(
     (knob?: { id: KnobId; value: number }) => {
       queue.ask(async () => {
@@ -85,15 +100,17 @@ export function useDay(
         setProblem(null);
         setView({ quick: answer.quick, knobs: answer.knobs, trial: answer.trial });
         later();
+        if (answer.quick.lightFollowed === false) follow(answer.trial);
       });
     },
-    [queue, later],
+    [queue, later, follow],
   );
+  again.current = ask;
 
   useEffect(() => {
     let live = true;
     void (async () => {
-      const answer = await dayWorker().open({ text, raw: read });
+      const [answer] = await Promise.all([dayWorker().open({ text, raw: read }), recallLight(tankId)]);
       if (!live) return;
       if (!answer.ok) {
         setProblem(answer.problem);
@@ -109,7 +126,7 @@ export function useDay(
     return () => {
       live = false;
     };
-  }, [text, read, ask]);
+  }, [tankId, text, read, ask]);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: another unit or hour is another way of reading the same day
   useEffect(() => {

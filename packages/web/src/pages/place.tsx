@@ -1,10 +1,11 @@
 import type { FactKind } from "@lentic/core/facts";
-import { applyToRaw, type Change, type Plan, readPlan, resolvePlan } from "@lentic/core/plan";
+import { applyToRaw, type Change, keepReading, type Plan, readPlan, resolvePlan } from "@lentic/core/plan";
 import { lazy, Suspense, useEffect, useMemo, useReducer, useState } from "react";
 import { Link } from "wouter";
 import type { TankRecord } from "../data/api.ts";
 import { dayWorker } from "../data/day-client.ts";
 import { loadPending } from "../data/kept.ts";
+import { followForDay, recallLight } from "../data/light-client.ts";
 import { useSettings } from "../data/settings.ts";
 import type { TankDoor } from "../data/use-tank.ts";
 import { GroupBlock } from "../form/group-block.tsx";
@@ -127,26 +128,29 @@ function PlaceForm({ tank, door, place, wanted }: PlaceProps & { readonly wanted
   useEffect(() => {
     if (!reading.ok) return;
     let live = true;
-    void dayWorker()
-      .quick(reading.raw, [], { units, hour: 12 })
-      .then((answer) => {
-        if (!live) return;
-        if (!answer.ok) {
-          const { problem } = answer;
-          setFigures((f) => ({ ...f, trouble: problem.kind === "run" ? problem.message : "" }));
-          return;
-        }
-        const shown = answer.quick.figures.filter((f) => told[place.path]?.includes(f.id));
-        setFigures({
-          lines: shown.map((f) => ({ id: f.id, label: f.label, text: f.shown.text, unit: f.shown.unit })),
-          cautions: [...new Set(shown.flatMap((f) => f.working.caution ?? []))],
-          trouble: "",
-        });
+    const tell = async (): Promise<void> => {
+      const answer = await dayWorker().quick(reading.raw, [], { units, hour: 12 });
+      if (!live) return;
+      if (!answer.ok) {
+        const { problem } = answer;
+        setFigures((f) => ({ ...f, trouble: problem.kind === "run" ? problem.message : "" }));
+        return;
+      }
+      const shown = answer.quick.figures.filter((f) => told[place.path]?.includes(f.id));
+      setFigures({
+        lines: shown.map((f) => ({ id: f.id, label: f.label, text: f.shown.text, unit: f.shown.unit })),
+        cautions: [...new Set(shown.flatMap((f) => f.working.caution ?? []))],
+        trouble: "",
       });
+      // the drawing board follows the light itself
+      if (place.path === "scape" || answer.quick.lightFollowed !== false) return;
+      if ((await followForDay(tank.id, reading.raw)) && live) await tell();
+    };
+    void recallLight(tank.id).then(tell);
     return () => {
       live = false;
     };
-  }, [reading, units, place.path]);
+  }, [tank.id, reading, units, place.path]);
 
   const back = (): void => {
     setWord("taken back");
@@ -184,7 +188,7 @@ function PlaceForm({ tank, door, place, wanted }: PlaceProps & { readonly wanted
     );
   }
   const keep = (name: string, changes: readonly Change[]): void => {
-    void door.keep(name.slice(0, longestName), changes);
+    void door.keep(name.slice(0, longestName), keepReading(reading.raw, changes));
     setWord(`${name} kept`);
     again();
   };

@@ -1,8 +1,7 @@
-import { findPlant } from "../../facts/index.ts";
 import type { DayContext } from "../context.ts";
 import { extremesOf } from "../curves.ts";
 import type { Finding } from "../types.ts";
-import { clock, listed, plain, shown } from "../words.ts";
+import { clock, plain, shown } from "../words.ts";
 
 /** Mean over the lit hours, weighted by light. */
 function meanShare(ctx: DayContext): number {
@@ -35,28 +34,6 @@ export function carbonShort(ctx: DayContext): Finding | null {
     reason: falls
       ? `In the light CO2 falls, to ${plain(low.value, 1)} mg/L at ${clock(low.at)}: the plants take it faster than it comes.`
       : "CO2 comes late or stays low in the light.",
-    next: [],
-  };
-}
-
-/** Species that get too little light where they stand. */
-export function lightShort(ctx: DayContext): Finding | null {
-  const { plan, setup } = ctx;
-  if (!plan.light) return null;
-  const strength = plan.light.strength.value;
-  const weak = setup.patches
-    .map((p) => ({ fact: findPlant(p.species)!, light: p.light * strength }))
-    .filter(({ fact, light }) => light < fact.ppfdMin)
-    .map(({ fact, light }) => `${fact.name} (${Math.round(light)} of ${fact.ppfdMin})`);
-  if (weak.length === 0) return null;
-  return {
-    id: "light-short",
-    severity: setup.light.measured ? "caution" : "note",
-    title: `Too little light for ${listed(weak)} µmol/m²s`,
-    figure: "light-at-bed",
-    reason: setup.light.measured
-      ? "Below that they hold on at best."
-      : "Below that they hold on at best. The light is only estimated here: borrow a meter, and enter what it shows at the bed.",
     next: [],
   };
 }

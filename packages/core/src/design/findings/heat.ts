@@ -1,5 +1,6 @@
 import { stuckHeaterTemperature } from "../../heat/index.ts";
 import { changeAt } from "../../plan/index.ts";
+import { fullHoursOf } from "../../tank/index.ts";
 import type { DayContext } from "../context.ts";
 import { extremesOf } from "../curves.ts";
 import type { Finding, Remedy } from "../types.ts";
@@ -77,7 +78,7 @@ export function heaterStuck(ctx: DayContext): Finding | null {
     setup.heatTank,
     setup.heater.power,
     { temperature: (plan.room.day.value + plan.room.night.value) / 2, humidity: plan.room.humidity.value },
-    setup.pumpHeat + (setup.lamp ? (setup.lampHeat * setup.lamp.strength * (setup.lamp.off - setup.lamp.on)) / 24 : 0),
+    setup.pumpHeat + setup.lamps.reduce((sum, lamp) => sum + (lamp.heat * fullHoursOf(lamp.day)) / 24, 0),
   );
   if (top < 30) return null;
   return {

@@ -1,8 +1,9 @@
 import type { DayContext } from "../context.ts";
 import type { Finding, Severity } from "../types.ts";
 import { co2High, co2Late, cylinderRoom, gasAfterDark, valveLeftOpen } from "./gas.ts";
-import { carbonShort, lightShort } from "./growth.ts";
+import { carbonShort } from "./growth.ts";
 import { heaterStuck, heaterWeak, temperatureLimits } from "./heat.ts";
+import { lightShort, readingFarOff } from "./light.ts";
 import { noSteadyDay, oxygenLow, ripplePrice } from "./oxygen.ts";
 import { dosingVolume, phLimits } from "./water.ts";
 
@@ -18,6 +19,7 @@ const judges: readonly ((ctx: DayContext) => Finding | null)[] = [
   heaterWeak,
   phLimits,
   lightShort,
+  readingFarOff,
   ripplePrice,
   valveLeftOpen,
   heaterStuck,

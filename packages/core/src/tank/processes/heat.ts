@@ -11,7 +11,7 @@ export const heat: Process = {
   about:
     "Heater duty falls from 1 to 0 around the set point; the lamp's and pump's shares of electric power warm the water; panes (convection, radiation, conduction), base, surface convection and radiation, and evaporation carry heat off.",
   sources: ["churchill-chu-1975", "ashrae-fundamentals"],
-  needs: ["temperature", "room", "lamp", "waterMass"],
+  needs: ["temperature", "room", "lampHeat", "waterMass"],
   provides: ["heaterDuty"],
   flows: [
     { id: "heat.heater", label: "heater", of: "heat", from: "mains", to: "heat" },
@@ -27,7 +27,7 @@ export const heat: Process = {
     { id: "heat.topUp", label: "with the water topped up by day", of: "heat", from: "top-up", to: "heat" },
     { id: "heat.vapour", label: "carried off warm by the vapour", of: "heat", from: "heat", to: "room air" },
   ],
-  start: ({ heater, lampHeat, pumpHeat, heatBalance, room, heatCapacity, lossFactor, waterMass }) => {
+  start: ({ heater, pumpHeat, heatBalance, room, heatCapacity, lossFactor, waterMass }) => {
     const losses = new Float64Array(5);
     return {
       at(_t, _y, q, flow, first) {
@@ -35,7 +35,7 @@ export const heat: Process = {
         const duty = heater ? (heater.stuck ? 1 : 1 / (1 + Math.exp((t - heater.set) / band))) : 0;
         q[Q.heaterDuty] = duty;
         flow[first] = heater ? duty * heater.power : 0;
-        flow[first + 1] = q[Q.lamp]! * lampHeat;
+        flow[first + 1] = q[Q.lampHeat]!;
         flow[first + 2] = pumpHeat;
         const vapour = heatBalance.losses(t, q[Q.room]!, room.humidity, losses) * lossFactor;
         for (let i = 0; i < 5; i += 1) flow[first + 3 + i] = losses[i]! * lossFactor;

@@ -5,6 +5,7 @@ import {
   photosyntheticQuotient,
   temperatureFactor,
 } from "../../plants/index.ts";
+import { lampClock } from "../lamps.ts";
 import { day, type Process } from "../process.ts";
 import { Q } from "../quantities.ts";
 
@@ -18,31 +19,33 @@ export const plants: Process = {
   about:
     "Per patch: fixation = greatest rate x warmth x canopy light x carbon x biomass; respiration doubles every 10 °C. Oxygen follows with the quotient for nitrate-fed growth.",
   sources: ["pcditch", "yan-hunt-1999"],
-  needs: ["temperature", "co2", "bicarbonate", "oxygen", "lamp"],
-  provides: ["light", "uptakeShare"],
+  needs: ["temperature", "co2", "bicarbonate", "oxygen"],
+  provides: ["uptakeShare"],
   flows: [
     { id: "plants.fixation", label: "taken up by plants", of: "carbon", from: "dic", to: "plants" },
     { id: "plants.respiration", label: "breathed out by plants", of: "carbon", from: "plants", to: "dic" },
     { id: "plants.oxygen", label: "given by plants", of: "oxygen", from: "plants", to: "oxygen" },
     { id: "plants.breathing", label: "breathed by plants", of: "oxygen", from: "oxygen", to: "plants" },
   ],
-  start: ({ patches, light }) => {
+  start: ({ patches, lamps }) => {
     const perSecond = molCarbonPerGram / day;
+    const clock = lampClock(lamps);
     return {
-      at(_t, _y, q, flow, first) {
+      begin: clock.begin,
+      at(time, _y, q, flow, first) {
         const t = q[Q.temperature]!;
-        const lamp = q[Q.lamp]!;
+        const shares = clock.at(time);
         const co2 = q[Q.co2]! * 1000;
         const bicarbonate = q[Q.bicarbonate]! * 1000;
-        q[Q.light] = light.atFloor * lamp;
         let fixed = 0;
         let ideal = 0;
         let respired = 0;
         for (const patch of patches) {
           const p = patch.parameters;
           const fT = temperatureFactor(t, p);
-          if (lamp > 0) {
-            const top = patch.light * lamp;
+          let top = 0;
+          for (let k = 0; k < shares.length; k += 1) top += patch.light[k]! * shares[k]!;
+          if (top > 0) {
             const rate = p.muMax * fT * canopyLight(top, p, patch.biomass, fT) * patch.grams;
             fixed += rate * carbonFactor(co2, bicarbonate, top, p);
             ideal += rate * carbonFactor(ample, bicarbonate, top, p);
