@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { solveLinear } from "./linear.ts";
-import { RODAS, RODASP, type RosenbrockCoefficients } from "./rodas-coefficients.ts";
+import { RODAS, RODAS4P2, type RosenbrockCoefficients } from "./rodas-coefficients.ts";
 
 const STAGES = 6;
 
@@ -61,7 +61,7 @@ const close = (got: readonly number[], want: readonly number[], tolerance = 2e-1
 
 describe.each([
   ["RODAS", RODAS],
-  ["RODASP", RODASP],
+  ["RODAS4P2", RODAS4P2],
 ])("%s", (_name, method) => {
   test("meets the eight order conditions of order 4", () => {
     const w = weights(method, classical(method).timesGamma(method.m));

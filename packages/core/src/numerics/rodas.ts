@@ -1,14 +1,14 @@
 import { createDriver, type Stepper, settle, type Tally } from "./drive.ts";
 import { luFactor, luSolve, luSolveColumns } from "./linear.ts";
 import type { IntegrationResult, Integrator, IntegratorOptions, OdeSystem } from "./ode.ts";
-import { RODAS, RODASP } from "./rodas-coefficients.ts";
+import { RODAS, RODAS4P2 } from "./rodas-coefficients.ts";
 
 export interface RodasOptions extends IntegratorOptions {
   /**
-   * `rodasp` (default) keeps its order where stiff states follow a moving target, as gas exchange and heaters do;
+   * `rodas4p2` (default) keeps its order where stiff states follow a moving target, as gas exchange and heaters do;
    * `rodas` is the plain method: about as good at loose tolerances, several times slower on such problems below 1e-6.
    */
-  readonly method?: "rodas" | "rodasp";
+  readonly method?: "rodas" | "rodas4p2";
   /**
    * n x n, row-major: multiplied from the left, at every accepted step, by an approximation of dy(t + h)/dy(t). Fill it
    * with the identity before the first run; after the last it approximates dy(t1)/dy(t0) over all runs (jumps in
@@ -34,7 +34,7 @@ function createStepper(
 ): Stepper {
   const { n } = system;
   const width = n + system.flows;
-  const { gamma, c, d, a, C, m, p, q } = options.method === "rodas" ? RODAS : RODASP;
+  const { gamma, c, d, a, C, m, p, q } = options.method === "rodas" ? RODAS : RODAS4P2;
   const sensitivity = options.sensitivity;
   if (sensitivity && sensitivity.length !== n * n) {
     throw new RangeError(`sensitivity has ${sensitivity.length} entries, not ${n} x ${n}`);
@@ -217,8 +217,8 @@ function createStepper(
 }
 
 /**
- * Stiff integrator: RODASP or RODAS, Rosenbrock methods of order 4 with embedded order 3, six stages, gamma = 1/4,
- * L-stable and stiffly accurate (`hairer_wanner_1996`, IV.7; `steinebach_1995`).
+ * Stiff integrator: RODAS4P2 or RODAS, Rosenbrock methods of order 4 with embedded order 3, six stages, gamma = 1/4,
+ * L-stable and stiffly accurate (`hairer_wanner_1996`, IV.7; `steinebach_2020`).
  *
  * Every linear combination of states and flows whose rate vanishes identically is kept to rounding whatever the
  * tolerance; flows stand outside the error norm. See `OdeSystem` for what the rates must fulfil.

@@ -6,9 +6,9 @@ export const sources: Readonly<Record<string, Source>> = {
     cite: "Hairer E, Wanner G (1996) Solving Ordinary Differential Equations II: Stiff and Differential-Algebraic Problems, 2nd ed., Springer; ch. IV.7 (Rosenbrock methods, RODAS), IV.8 (step control), IV.10 (test problems)",
     how: "memory",
   },
-  steinebach_1995: {
-    cite: "Steinebach G (1995) Order-reduction of ROW-methods for DAEs and method of lines applications, Preprint 1741, TH Darmstadt (RODASP)",
-    how: "memory",
+  steinebach_2020: {
+    cite: "Steinebach G (2020) Improvement of Rosenbrock-Wanner method RODASP, in Progress in Differential-Algebraic Equations II, Springer, 165-184 (RODAS4P2; coefficients read)",
+    how: "read",
   },
   gustafsson_1994: {
     cite: "Gustafsson K (1994) Control-theoretic techniques for stepsize selection in implicit Runge-Kutta methods, ACM Trans. Math. Softw. 20, 496-517",
