@@ -69,11 +69,6 @@ const endless: Readonly<Record<string, Ends>> = {
   "decay-fit-known-end": { k_high: "+" },
   "decay-fit-from-ph": { k_high: "+" },
   "saturation-vapour-pressure": { humidity_ratio: "+" },
-  // corners in which a figure divides by nothing or overflows, and the room does not yet refuse them in its own words
-  "decay-from-two-readings": { k: "+-" },
-  "decay-from-three-readings": { k: "+-" },
-  "bell-temperature": { factor: "+" },
-  "respiration-from-oxygen": { q10: "+", loss: "+" },
 };
 
 /**
@@ -124,6 +119,8 @@ function answered(relation: AnyRelation, given: RawInputs): RawOutputs | null {
     return evaluate(relation, given);
   } catch (error) {
     if (!(error instanceof RelationError || error instanceof RangeError)) throw error;
+    // each room has its own words for inputs that contradict each other
+    expect(error.message).not.toContain("together, though each is in range");
     expect(error.message.length).toBeGreaterThan(relation.id.length + 8);
     return null;
   }

@@ -34,15 +34,23 @@ export function bubbleRate(gas: Gas, input: AirStoneInput): number {
 /**
  * What an air stone adds to the exchange of the surface. Bubbles fill with CO2 but never with oxygen, so CO2 is
  * stripped less than the surface ratio of 0.92 would say, and never faster than the cap.
- * @returns rate constants of CO2 and oxygen and the cap for CO2, 1/h; 2 % same correlations. Source: clift-1978
+ * @returns rate constants of CO2 and oxygen and the cap for CO2, 1/h, and CO2 over oxygen; 2 % same correlations. Source: clift-1978
  */
 export function airStone(input: AirStoneInput): {
   readonly kCo2: number;
   readonly capCo2: number;
   readonly kO2: number;
+  readonly ratio: number;
 } {
   const cap = (input.flowLh * henryDimensionless(henry("co2", input.t), input.t)) / input.volumeL;
-  return { kCo2: bubbleRate("co2", input), capCo2: cap, kO2: bubbleRate("o2", input) };
+  // the same at every flow, and so without any
+  const perFlow = { ...input, flowLh: 1 };
+  return {
+    kCo2: bubbleRate("co2", input),
+    capCo2: cap,
+    kO2: bubbleRate("o2", input),
+    ratio: bubbleRate("co2", perFlow) / bubbleRate("o2", perFlow),
+  };
 }
 
 /**
@@ -113,7 +121,7 @@ export const aerationRelations = [
     validity: "Adds to the exchange of the surface.",
     compute: ({ flow, volume, diameter, depth, temperature }) => {
       const stone = airStone({ flowLh: flow, volumeL: volume, diameterMm: diameter, depthM: depth, t: temperature });
-      return { co2: stone.kCo2, co2_cap: stone.capCo2, o2: stone.kO2, ratio: stone.kCo2 / stone.kO2 };
+      return { co2: stone.kCo2, co2_cap: stone.capCo2, o2: stone.kO2, ratio: stone.ratio };
     },
   }),
   relation({

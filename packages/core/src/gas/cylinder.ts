@@ -1,4 +1,4 @@
-import { relation } from "../relation/index.ts";
+import { RelationError, relation } from "../relation/index.ts";
 import { CO2_CRITICAL, co2LiquidDensity, co2Pressure, co2VapourDensity, co2VapourPressure } from "./co2-state.ts";
 import { quantity } from "./usual-inputs.ts";
 
@@ -72,6 +72,9 @@ export function contentsAtGaugeFall(t: number): number {
   return co2VapourDensity(t) / 1000;
 }
 
+/** Share of the vapour pressure below which no liquid is left; the rest is rounding. Design value. */
+const LIQUID_GONE = 0.995;
+
 /**
  * What is left at a gauge that has begun to fall; null while liquid is left, when the gauge tells nothing.
  * @param barAbs pressure, bar absolute
@@ -79,7 +82,7 @@ export function contentsAtGaugeFall(t: number): number {
  * @returns kg per litre of water capacity, or null. Source: span-wagner-1996
  */
 export function contentsFromPressure(barAbs: number, t: number): number | null {
-  if (barAbs >= co2VapourPressure(t) * 0.995) return null;
+  if (barAbs >= co2VapourPressure(t) * LIQUID_GONE) return null;
   let low = 0;
   let high = co2VapourDensity(t);
   for (let i = 0; i < 60; i++) {
@@ -156,14 +159,18 @@ export const cylinderRelations = [
     title: "What is left at a gauge that has begun to fall",
     room: "gas",
     inputs: { pressure: quantity("pressure, absolute", "bar", 1, 74), temperature: liquidTemperature },
-    outputs: { contents: { label: "left, per litre of water capacity; NaN while liquid is left", unit: "kg/L" } },
+    outputs: { contents: { label: "left, per litre of water capacity", unit: "kg/L" } },
     equation: "density of gas at the pressure",
     sources: ["span-wagner-1996"],
-    validity: "Only below the vapour pressure.",
+    validity: "Only once the last liquid is gone: below the vapour pressure.",
     caution,
-    compute: ({ pressure, temperature }) => ({
-      contents: contentsFromPressure(pressure, temperature) ?? Number.NaN,
-    }),
+    compute: ({ pressure, temperature }) => {
+      const contents = contentsFromPressure(pressure, temperature);
+      if (contents !== null) return { contents };
+      const limit = (co2VapourPressure(temperature) * LIQUID_GONE).toFixed(1);
+      const message = `at ${pressure} bar and ${temperature} °C liquid is left and the gauge tells nothing: weigh the cylinder; below ${limit} bar is allowed`;
+      throw new RelationError("cylinder-contents-from-gauge", [{ input: "pressure", message }]);
+    },
   }),
   relation({
     id: "cylinder-running-time",

@@ -1,4 +1,4 @@
-import { relation } from "../relation/index.ts";
+import { RelationError, relation } from "../relation/index.ts";
 import { co2FromPh } from "./carbonic.ts";
 import { CO2_PER_O2_AT_SURFACE } from "./schmidt.ts";
 import { quantity, waterTemperature, waterVolume } from "./usual-inputs.ts";
@@ -339,7 +339,16 @@ export const decayRelations = [
     outputs: { k: { label: "rate constant", unit: "1/h" } },
     equation: "k = ln((C0 - Cinf)/(C1 - Cinf))/t",
     sources: ["definition"],
-    compute: ({ hours, first, second, end }) => ({ k: decayFromTwo(hours, first, second, end) }),
+    validity: "The second reading lies between the first and the end.",
+    compute: ({ hours, first, second, end }) => {
+      const share = (second - end) / (first - end);
+      if (share > 0 && share <= 1) return { k: decayFromTwo(hours, first, second, end) };
+      const message =
+        first === end
+          ? `must differ from the value after long, ${end} mg/L: nothing is left to lose`
+          : `${second} mg/L does not lie between the first reading and the value after long; from ${first} to just short of ${end} mg/L is allowed`;
+      throw new RelationError("decay-from-two-readings", [{ input: first === end ? "first" : "second", message }]);
+    },
   }),
   relation({
     id: "decay-from-three-readings",
@@ -354,7 +363,20 @@ export const decayRelations = [
     outputs: { k: { label: "rate constant", unit: "1/h" }, end: { label: "value after long", unit: "mg/L" } },
     equation: "k = ln((C0 - C1)/(C1 - C2))/dt",
     sources: ["definition"],
+    validity: "Each step goes the same way and is smaller than the one before.",
     compute: ({ spacing, first, second, third }) => {
+      const shrinks = (second - third) / (first - second);
+      if (!(shrinks > 0 && shrinks < 1)) {
+        const least = Math.min(second, 2 * second - first);
+        const most = Math.max(second, 2 * second - first);
+        const message =
+          first === second
+            ? "must differ from the first reading: without a change nothing can be told of its rate"
+            : `the step from ${second} to ${third} mg/L must go the same way as that from ${first} to ${second} mg/L and be smaller: between ${least} and ${most} mg/L is allowed`;
+        throw new RelationError("decay-from-three-readings", [
+          { input: first === second ? "second" : "third", message },
+        ]);
+      }
       const { k, cInf } = decayFromThree(spacing, first, second, third);
       return { k, end: cInf };
     },

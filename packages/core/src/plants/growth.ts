@@ -28,7 +28,7 @@ import {
   quantity,
   temperature,
 } from "./usual-inputs.ts";
-import { duckweedTemperature, q10Factor } from "./warmth.ts";
+import { duckweedTemperature, inOrder, q10Factor } from "./warmth.ts";
 
 /** Steady conditions in which a patch grows, day after day. */
 export interface PatchConditions {
@@ -84,12 +84,14 @@ export function patchGrowth(p: PatchParameters, c: PatchConditions, biomass: num
 
 /**
  * Photon flux at which a thin stand neither grows nor shrinks, with bicarbonate left out.
- * @returns umol/m2/s; Infinity where no light is enough
+ * @returns umol/m2/s; Infinity where no light is enough, 0 where nothing is lost
  */
 export function compensationLight(p: PatchParameters, c: PatchConditions): number {
   const fT = temperatureFactor(c.temperature, p);
   const ample = grossRate(p, fT, 1, carbonFactor(c.co2, 0, 0, p), c.nutrients, 1, c.rootShare, c.acclimation);
-  const y = (respirationRate(p, c.temperature, 1) + mortalityRate(p, 1)) / (ample * (c.photoperiod / 24));
+  const loss = respirationRate(p, c.temperature, 1) + mortalityRate(p, 1);
+  if (loss === 0) return 0;
+  const y = loss / (ample * (c.photoperiod / 24));
   const half = p.floating ? p.kI : p.kI * fT;
   return y < 1 ? (half * y) / (1 - y) : Number.POSITIVE_INFINITY;
 }
@@ -191,6 +193,12 @@ const patchInputs = {
 
 type PatchInputs = { readonly [K in keyof typeof patchInputs]: number };
 
+/** @throws RelationError where best temperature and ends are out of order */
+function parametersFor(id: string, i: PatchInputs): PatchParameters {
+  inOrder(id, i.temperature_min, i.temperature_best, i.temperature_max);
+  return parametersOf(i);
+}
+
 const parametersOf = (i: PatchInputs): PatchParameters => ({
   muMax: i.mu_max,
   respiration20: i.respiration_20,
@@ -260,7 +268,7 @@ export const growthRelations = [
     equation: balance,
     sources: ["pcditch", "pclake", "yan-hunt-1999", "andersen-pedersen-2002", "chosen"],
     compute: (i) => {
-      const g = patchGrowth(parametersOf(i), conditionsOf(i), i.biomass);
+      const g = patchGrowth(parametersFor("patch-growth", i), conditionsOf(i), i.biomass);
       return {
         temperature_factor: g.temperature,
         light_factor: g.light,
@@ -286,10 +294,10 @@ export const growthRelations = [
     },
     equation: `dB/dt = net B; ${balance}; steady where net = 0`,
     sources: ["pcditch", "pclake", "chosen"],
-    compute: (i) => ({
-      biomass: biomassAfter(parametersOf(i), conditionsOf(i), i.start, i.days),
-      steady: steadyBiomass(parametersOf(i), conditionsOf(i)),
-    }),
+    compute: (i) => {
+      const p = parametersFor("patch-course", i);
+      return { biomass: biomassAfter(p, conditionsOf(i), i.start, i.days), steady: steadyBiomass(p, conditionsOf(i)) };
+    },
   }),
   relation({
     id: "compensation-light",
@@ -299,7 +307,7 @@ export const growthRelations = [
     outputs: { ppfd: { label: "compensation photon flux", unit: "umol/m2/s" } },
     equation: "I = K_I f_T y/(1 - y), y = (r + m)/(mu (L/24) f_T f_C f_nut); no light is enough where y >= 1",
     sources: ["pcditch", "arithmetic"],
-    compute: (i) => ({ ppfd: compensationLight(parametersOf(i), conditionsOf(i)) }),
+    compute: (i) => ({ ppfd: compensationLight(parametersFor("compensation-light", i), conditionsOf(i)) }),
   }),
   relation({
     id: "growth-calibration",

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { plants } from "../facts/index.ts";
-import { evaluate, RelationError } from "../relation/index.ts";
+import { evaluate, type RawInputs, RelationError } from "../relation/index.ts";
 import { parseUnit } from "../units/index.ts";
 import {
   acclimatedShare,
@@ -174,6 +174,35 @@ describe("factors", () => {
     expect(() => evaluate(cardinal, { temperature_min: 10, temperature_best: 20, temperature_max: 36 })).toThrow(
       "23 °C",
     );
+  });
+
+  test("inputs that contradict each other are refused in words, with what is allowed", () => {
+    const ask = (id: string, given: RawInputs) => () => evaluate(relations.find((r) => r.id === id)!, given);
+    const salt = (given: RawInputs) => ask("salt-for-rise", { rise: 10, volume: 60, ...given });
+    expect(salt({ salt: "KH2PO4", nutrient: "nitrate" })).toThrow(
+      "nutrient: KH2PO4 holds no nitrate; allowed: phosphate, potassium, phosphorus",
+    );
+    expect(salt({ salt: "KH2PO4", nutrient: "nitrate", rise: 0 })).toThrow("holds no nitrate");
+    expect(salt({ salt: "KNO3", rise: 0 })().mass).toBe(0);
+    const bell = (width: number) =>
+      ask("bell-temperature", { temperature: 25, temperature_best: 25, reference: 5, width });
+    expect(bell(5)).toThrow("width: 5 °C is too narrow where the factor is to be 1 at 5 °C, 20 °C from the best");
+    expect(bell(5)).toThrow("at least 5.4 °C is allowed");
+    expect(bell(5.4)().factor).toBeLessThanOrEqual(1000);
+    const oxygen = (given: RawInputs) => ask("respiration-from-oxygen", { rate_low: 30, rate_high: 60, ...given });
+    expect(oxygen({ temperature_high: 15.5 })).toThrow("temperature_high: must lie at least 1 °C above 15 °C");
+    expect(oxygen({ rate_high: 900 })).toThrow(
+      "rate_high: from 30 to 900 umol/g/h over 10 °C is no respiration's rise",
+    );
+    expect(oxygen({ rate_high: 900 })).toThrow("3.00 to 600 umol/g/h is allowed");
+    expect(oxygen({})().q10).toBeCloseTo(2, 12);
+    const patch = { mu_max: 0.2, respiration_20: 0, mortality: 0, half_saturation_light: 50, half_saturation_co2: 50 };
+    const around = { extinction: 0.02, photoperiod: 0, temperature: 25, ppfd_top: 50, co2: 10, nutrient_factor: 1 };
+    expect(ask("compensation-light", { ...patch, ...around })().ppfd).toBe(0);
+    expect(ask("compensation-light", { ...patch, ...around, temperature_best: 40 })).toThrow(
+      "temperature_best: must lie above 8 °C and below the upper end",
+    );
+    expect(ask("patch-growth", { ...patch, ...around, biomass: 10, temperature_best: 5 })).toThrow("temperature_best");
   });
 
   test("two substrates: bicarbonate adds where carbon dioxide is scarce, and is gone without light", () => {

@@ -1,4 +1,4 @@
-import { relation } from "../relation/index.ts";
+import { RelationError, relation } from "../relation/index.ts";
 import { choice, quantity, tankVolume } from "./usual-inputs.ts";
 
 /** Atomic masses, g/mol. Source: iupac-weights */
@@ -148,6 +148,11 @@ export const saltRelations = [
     validity: "the salt holds the nutrient",
     caution: handling,
     compute: (i) => {
+      if (saltContent(i.salt, i.nutrient) === 0) {
+        const held = Object.keys(saltTable[i.salt].gives).join(", ");
+        const message = `${i.salt} holds no ${i.nutrient}; allowed: ${held}`;
+        throw new RelationError("salt-for-rise", [{ input: "nutrient", message }]);
+      }
       const grams = saltForRise(i.salt, i.nutrient, i.rise, i.volume);
       return { mass: grams, ...risesOf(i.salt, (1000 * grams) / i.volume) };
     },

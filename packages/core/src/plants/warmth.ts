@@ -64,8 +64,13 @@ const ends = {
   temperature_best: quantity("best temperature", "°C", 0, 45, 25),
   temperature_max: quantity("upper end", "°C", 5, 60, 37),
 };
+/** Beyond these a bell or a pair of readings tells of a slip, not of a plant. Design values. */
+const HIGHEST_BELL = 1000;
+const LOWEST_Q10 = 0.1;
+const HIGHEST_Q10 = 20;
+
 /** Refuses ends and best temperature that are out of order. @throws RelationError */
-function inOrder(id: string, min: number, best: number, max: number, lowestBest = min): void {
+export function inOrder(id: string, min: number, best: number, max: number, lowestBest = min): void {
   const message = `must lie above ${lowestBest} °C and below the upper end`;
   if (!(best > lowestBest && best < max)) throw new RelationError(id, [{ input: "temperature_best", message }]);
 }
@@ -133,7 +138,15 @@ export const warmthRelations = [
     outputs: factor,
     equation: "f = exp(-1/2 [(T - To)^2 - (Tr - To)^2]/s^2)",
     sources: ["pcditch"],
-    compute: (i) => ({ factor: bellTemperature(i.temperature, i.temperature_best, i.width, i.reference) }),
+    validity: "a factor of at most 1000 at the best temperature",
+    compute: (i) => {
+      const least = Math.abs(i.reference - i.temperature_best) / Math.sqrt(2 * Math.log(HIGHEST_BELL));
+      if (i.width < least) {
+        const message = `${i.width} °C is too narrow where the factor is to be 1 at ${i.reference} °C, ${Math.abs(i.reference - i.temperature_best)} °C from the best; at least ${Math.ceil(10 * least) / 10} °C is allowed`;
+        throw new RelationError("bell-temperature", [{ input: "width", message }]);
+      }
+      return { factor: bellTemperature(i.temperature, i.temperature_best, i.width, i.reference) };
+    },
   }),
   relation({
     id: "sigmoid-temperature",
@@ -150,8 +163,8 @@ export const warmthRelations = [
     title: "Temperature coefficient and dry loss from two oxygen rates in the dark",
     room: "plants",
     inputs: {
-      rate_low: quantity("oxygen use at the lower temperature, per dry mass", "umol/g/h", 0.01, 1e4),
-      rate_high: quantity("oxygen use at the higher temperature", "umol/g/h", 0.01, 1e4),
+      rate_low: quantity("oxygen use at the lower temperature, per dry mass", "umol/g/h", 0.5, 2000),
+      rate_high: quantity("oxygen use at the higher temperature", "umol/g/h", 0.5, 2000),
       temperature_low: quantity("lower temperature", "°C", 0, 45, 15),
       temperature_high: quantity("higher temperature", "°C", 0, 45, 25),
       temperature: { ...temperature, default: 20 },
@@ -163,13 +176,21 @@ export const warmthRelations = [
     },
     equation: "Q10 = (R2/R1)^(10/(T2 - T1)); loss = R(T) 24 h 12.011 g/mol / carbon share",
     sources: ["salsugineum-photosynthesis", "arithmetic"],
-    validity: "the two temperatures differ",
+    validity: "the two temperatures lie at least 1 °C apart; a factor of 0.1 to 20 per 10 °C",
     compute: (i) => {
-      if (!(i.temperature_high > i.temperature_low)) {
-        const message = `must lie above ${i.temperature_low} °C`;
-        throw new RelationError("respiration-from-oxygen", [{ input: "temperature_high", message }]);
+      const refuse = (input: string, message: string): never => {
+        throw new RelationError("respiration-from-oxygen", [{ input, message }]);
+      };
+      const apart = i.temperature_high - i.temperature_low;
+      if (apart < 1) refuse("temperature_high", `must lie at least 1 °C above ${i.temperature_low} °C`);
+      const q10 = (i.rate_high / i.rate_low) ** (10 / apart);
+      if (!(q10 >= LOWEST_Q10 && q10 <= HIGHEST_Q10)) {
+        const [low, high] = [LOWEST_Q10, HIGHEST_Q10].map((q) => (i.rate_low * q ** (apart / 10)).toPrecision(3));
+        refuse(
+          "rate_high",
+          `from ${i.rate_low} to ${i.rate_high} umol/g/h over ${apart} °C is no respiration's rise; ${low} to ${high} umol/g/h is allowed`,
+        );
       }
-      const q10 = (i.rate_high / i.rate_low) ** (10 / (i.temperature_high - i.temperature_low));
       const rate = i.rate_low * q10Factor(i.temperature, q10, i.temperature_low);
       return { q10, loss: (rate * 24 * 12.011e-6) / i.carbon };
     },
