@@ -240,6 +240,21 @@ describe("plans", () => {
     expect(lentic(["light", demo, "--photons", "many"])).toMatchObject({ code: 2 });
     const dark = file("dark.yaml", "lentic: 1\ntank: { length: 60 cm, width: 30 cm, height: 36 cm }\n");
     expect(lentic(["light", dark])).toMatchObject({ code: 0, out: `${dark} has no lamp.\n` });
+    const channels = `${readFileSync(dark, "utf8")}light:
+  power: 20 W
+  programme: 10:00 0 %, 10:30 65 %, 14:00 40 %, 16:00 65 %, 18:00 0 %
+  channels:
+    - { spectrum: 6500 K, share: 70 % }
+    - { spectrum: deep red, strength: 50 % }
+daylight: { side: left, lux: 600 lx }
+`;
+    const told = lentic(["light", file("channels.yaml", channels), "--photons", "2000"]).out;
+    expect(told).toMatch(
+      /lamp +32\.0 +24 to 40; from watts at the usual efficacy of its kind\n +6500 K +22\.4\n +deep red +9\.6/,
+    );
+    expect(told).toMatch(/daylight, left +10\.8 umol\/m2\/s there at its brightest/);
+    const twice = channels.replace("10:30 65 %", "10:30 650 %");
+    expect(lentic(["check", file("channels.yaml", twice)]).err).toMatch(/light\.programme.*point 2, 10:30 650 %,/s);
     const bad = `${readFileSync(dark, "utf8")}light:\n  photometry: |\n    IESNA:LM-63-2002\n    TILT=NONE\n    1 -1 one\n`;
     const refused = lentic(["light", file("lamp.yaml", bad)]);
     expect(refused.code).toBe(2);

@@ -1,6 +1,7 @@
 import { scapeScene, type UnitSystem } from "@lentic/core/design";
 import { drawingCss, planDrawing, tokenCss, toSvg } from "@lentic/core/drawing";
 import {
+  fromWords,
   LampError,
   type LightBudget,
   type LightReport,
@@ -69,6 +70,23 @@ function pieceWord(scape: Scape, index: number): string {
   return names.length > 1 ? names[0]! : material;
 }
 
+/** What each lamp was taken to give, and where from; its channels below it. */
+function lampWords({ lamps, daylight }: LightReport, width: number): string {
+  const rows = lamps.flatMap((lamp) => {
+    const span = `${lamp.low.toFixed(0)} to ${lamp.high.toFixed(0)}`;
+    const name = lamps.length > 1 ? `lamp ${lamp.index + 1}` : "lamp";
+    const own = [name, lamp.photons.toFixed(1), `${span}; from ${fromWords[lamp.from]}`];
+    const parts = lamp.parts.length > 1 ? lamp.parts.map((p) => [`  ${p.name}`, p.photons.toFixed(1), ""]) : [];
+    return [own, ...parts];
+  });
+  const sky = daylight && [
+    `daylight, ${daylight.side}`,
+    "",
+    `${daylight.ppfd.toFixed(1)} umol/m2/s there at its brightest`,
+  ];
+  return table([["given at full", "umol/s", ""], ...rows, ...(sky ? [sky] : [])], { right: [false, true], width });
+}
+
 function words(scape: Scape, report: LightReport): string {
   const { width } = paperOf();
   const u = "umol/m2/s";
@@ -106,7 +124,7 @@ function words(scape: Scape, report: LightReport): string {
     report.calibration === 1
       ? `The lamps' output is known to ${percent(report.span[0])} to ${percent(report.span[1])} of what is taken.`
       : `The reading in the plan sets the scale: the lamps count as ${percent(report.calibration)} of what is known of them.`;
-  return `light on the ground\n${ground}${plants}${pieces}\n\nof the lamps' photons end\n${budget}\n\n${wrap(`${known} Left out: the lamp's own shadow, ripples, light from the room.`, width)}\n`;
+  return `${lampWords(report, width)}\n\nlight on the ground\n${ground}${plants}${pieces}\n\nof the lamps' photons end\n${budget}\n\n${wrap(`${known} Left out: the lamp's own shadow, ripples, ${report.daylight ? "sunbeams, what the room throws back" : "light from the room"}.`, width)}\n`;
 }
 
 /** Where the light of the lamps goes: on the ground, on each planting, and the rest. */

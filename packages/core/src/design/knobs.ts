@@ -6,6 +6,7 @@ import {
   type Entry,
   type FollowedLight,
   keepReading,
+  movable,
   type Plan,
   type RawPlan,
   resolvePlan,
@@ -95,7 +96,8 @@ const handles: readonly Handle[] = [
   {
     id: "lamp-hours",
     label: "lamp hours",
-    read: (p) => p.light && { entry: p.light.off, value: p.light.off.value - p.light.on.value },
+    read: (p) =>
+      p.light && movable(p.light) ? { entry: p.light.off, value: p.light.off.value - p.light.on.value } : null,
     travel: (p) => ({ min: Math.max(2, shortest(p)), max: Math.min(16, 24 - p.light!.on.value), step: 0.5 }),
     show: (v, p) => ({
       text: plain(v, v % 1 ? 1 : 0),
@@ -110,7 +112,7 @@ const handles: readonly Handle[] = [
   {
     id: "lamp-on",
     label: "lamp on",
-    read: (p) => p.light && { entry: p.light.on, value: p.light.on.value },
+    read: (p) => (p.light && movable(p.light) ? { entry: p.light.on, value: p.light.on.value } : null),
     travel: (p) => ({ min: 0, max: Math.max(0, p.light!.off.value - shortest(p)), step: 1 / 6 }),
     show: (v) => ({ text: clock(v), unit: "" }),
     changes: (raw, p, v) => {
@@ -121,7 +123,7 @@ const handles: readonly Handle[] = [
   {
     id: "lamp-off",
     label: "lamp off",
-    read: (p) => p.light && { entry: p.light.off, value: p.light.off.value },
+    read: (p) => (p.light && movable(p.light) ? { entry: p.light.off, value: p.light.off.value } : null),
     travel: (p) => ({ min: p.light!.on.value + shortest(p), max: 24, step: 1 / 6 }),
     show: (v) => ({ text: clock(v), unit: "" }),
     changes: (raw, p, v) => {

@@ -1,3 +1,4 @@
+import { type LampPlan, lampsOf, openDaylight } from "../plan/index.ts";
 import { fullHoursOf } from "../tank/index.ts";
 import type { DayContext } from "./context.ts";
 import type { Figure } from "./types.ts";
@@ -6,37 +7,54 @@ import { computed, input, withShares } from "./working-parts.ts";
 
 const unit = "umol/m2/s";
 
-/** What a meter on the carpet reads, lamp by lamp; null without a lamp. */
+const named = (lamps: readonly LampPlan[], k: number): string =>
+  lamps.length === 1 ? `${lamps[k]!.kind.value} lamp` : `${lamps[k]!.kind.value} lamp ${k + 1}`;
+
+const hoursWords = ({ on, off }: LampPlan): string => `${clock(on.value)} to ${clock(off.value)}`;
+
+/** What a meter on the carpet reads at the brightest of the day, lamp by lamp and with daylight; null without a lamp. */
 export function lightFigure({ plan, setup }: DayContext): Figure | null {
   const { light } = plan;
   if (!light) return null;
-  const { measured, followed, factor, meter } = setup.light;
+  const { measured, followed, factor, meter, daylight } = setup.light;
   const [low, high] = setup.light.span;
   const daily = setup.lamps.reduce((sum, lamp) => sum + lamp.meter * fullHoursOf(lamp.day) * 3600e-6, 0);
-  const lamps = [light, ...plan.lamps];
-  const parts = setup.lamps.map((lamp, k) => lamp.meter * lamps[k]!.strength.value);
-  const named = (k: number): string =>
-    lamps.length === 1 ? `${lamps[k]!.kind.value} lamp` : `${lamps[k]!.kind.value} lamp ${k + 1}`;
+  const lamps = lampsOf(plan);
+  const whole = meter + daylight;
+  const parts = lamps.map((lamp, k) => ({
+    light: setup.lamps.reduce((sum, own) => (own.lamp === k ? sum + own.meter * own.brightest : sum), 0),
+    label: `${named(lamps, k)}, ${hoursWords(lamp)}`,
+  }));
+  const open = openDaylight(plan);
+  const sky = open
+    ? [
+        {
+          light: daylight,
+          label: `daylight, ${clock(open.rise.value)} to ${clock(open.set.value)}`,
+        },
+      ]
+    : [];
+  const all = [...parts, ...sky];
   const terms =
-    lamps.length === 1
+    all.length === 1
       ? []
       : withShares(
           [
-            { sign: "", value: shown(meter, unit, 0), label: "on the carpet" },
-            ...parts.map((part, k) => ({
+            { sign: "", value: shown(whole, unit, 0), label: "on the carpet" },
+            ...all.map((part, k) => ({
               sign: k === 0 ? ("=" as const) : ("+" as const),
-              value: shown(part, unit, 0),
-              label: `${named(k)}, ${clock(lamps[k]!.on.value)} to ${clock(lamps[k]!.off.value)}`,
+              value: shown(part.light, unit, 0),
+              label: part.label,
             })),
           ],
-          [meter, ...parts],
+          [whole, ...all.map((part) => part.light)],
         );
   return {
     id: "light-at-bed",
     label: "PPFD at the bed",
-    value: meter,
+    value: whole,
     unit,
-    shown: shown(meter, unit, 0),
+    shown: shown(whole, unit, 0),
     note: measured ? "measured" : followed ? "followed through the scape" : "rough, within half or double",
     known: light.ppfd ? light.ppfd.known : "computed",
     ...(light.ppfd ? { path: "light.ppfd" } : {}),

@@ -83,7 +83,7 @@ describe("the day's light", () => {
       plants: [low, tall(height)],
     });
     const [short, high] = [raw("60 mm"), raw("300 mm")].map((r) => ({ r, f: followed(r) }));
-    expect(high!.f.lamps[0]!.plantings[0]!).toBeLessThan(0.85 * short!.f.lamps[0]!.plantings[0]!);
+    expect(high!.f.lights[0]!.plantings[0]!).toBeLessThan(0.85 * short!.f.lights[0]!.plantings[0]!);
     const uptake = ({ r, f }: { r: RawPlan; f: FollowedLight }): number => {
       const setup = setupOf(planOf(r), [f]);
       const day = repeatingDay(compile({ ...setup, patches: setup.patches.slice(0, 1) }));

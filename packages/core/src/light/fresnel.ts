@@ -65,6 +65,10 @@ export function paneTransmission(cosine: number, from: number, pane: number, to:
   return 0.5 * (through(first.s, second.s) + through(first.p, second.p));
 }
 
+/** Share of evenly diffuse light from the air that passes a pane into the water behind it. @param n index of the water */
+export const diffusePaneTransmission = (n: number, pane = GLASS_INDEX): number =>
+  integral((c) => 2 * c * paneTransmission(c, 1, pane, n), 0, 1);
+
 const angleFromNormal = quantity("angle from the normal", "deg", 0, 90);
 
 export const fresnelRelations = [

@@ -19,6 +19,7 @@ import { waterRelations } from "./water-relations.ts";
 export * from "./air-field.ts";
 export * from "./albedos.ts";
 export * from "./bands.ts";
+export { daylightSpectrum } from "./daylight.ts";
 export * from "./fresnel.ts";
 export * from "./lamp-flux.ts";
 export * from "./lamp-kinds.ts";

@@ -7,6 +7,7 @@ import {
   beamFootprint,
   bentRay,
   cornerFactor,
+  diffusePaneTransmission,
   diffuseReflectance,
   diffuseReflectanceInside,
   diffuseThroughWater,
@@ -171,6 +172,11 @@ describe("the surface", () => {
     expect(limit ** 2 + partly).toBeCloseTo(diffuseReflectanceInside(1.333), 8);
     expect(returnedFromSurface(0, 1.333)).toBeCloseTo(diffuseReflectanceInside(1.333), 8);
     expect(diffuseThroughWater(0, 1.333)).toBeCloseTo(1 - diffuseReflectance(1.333), 12);
+    // a pane of the water's own index is none; one of glass takes some per cent more
+    expect(diffusePaneTransmission(1.333, 1.333)).toBeCloseTo(1 - diffuseReflectance(1.333), 8);
+    const glass = diffusePaneTransmission(1.333) / diffusePaneTransmission(1.333, 1.333);
+    expect(glass).toBeGreaterThan(0.95);
+    expect(glass).toBeLessThan(0.99);
   });
 
   test("diffuse light runs 1.19 depths of water on its way down", () => {

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
+  daylightSpectrum,
   equalEnergySpectrum,
   figuresOf,
   gaussianSpectrum,
@@ -45,6 +46,16 @@ describe("spectra", () => {
       expect(f.luxPerPhoton / luxPerPhotonOfLine(nm)).toBeCloseTo(1, 12);
       expect(f.photonsPerJoule / photonsPerJoule(nm)).toBeCloseTo(1, 12);
     }
+  });
+
+  test("daylight: 55.5 lx for each umol/m2/s, shares .305/.356/.340 (CIE D65, integrated); 54 measured in the sun", () => {
+    const d65 = figuresOf(daylightSpectrum);
+    expect(d65.luxPerPhoton / 55.5).toBeCloseTo(1, 2);
+    expect(d65.blue).toBeCloseTo(0.305, 2);
+    expect(d65.green).toBeCloseTo(0.356, 2);
+    expect(d65.red).toBeCloseTo(0.34, 2);
+    // Thimijan & Heins 1983, HortScience 18:818-822: sun 54
+    expect(Math.abs(d65.luxPerPhoton / 54 - 1)).toBeLessThan(0.05);
   });
 
   test("shares add up to 1; far-red is counted apart", () => {

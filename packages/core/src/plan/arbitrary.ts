@@ -185,6 +185,24 @@ const water = fc.oneof(
   }),
 );
 
+const programmes = fc.uniqueArray(minuteOfDay, { minLength: 2, maxLength: 8 }).chain((times) =>
+  fc.array(fc.integer({ min: 0, max: 1000 }), { minLength: times.length, maxLength: times.length }).map((strengths) =>
+    [...times]
+      .sort((a, b) => a - b)
+      .map((m, i) => `${clock(m)} ${strengths[i]! / 10} %`)
+      .join(", "),
+  ),
+);
+
+const daylight = some({
+  side: fc.constantFrom("front", "back", "left", "right", "top"),
+  place: fc.constantFrom("at the window", "near the window", "deep in the room"),
+  rise: fc.constantFrom("05:00", "08:30"),
+  set: fc.constantFrom("16:00", "24:00"),
+  lux: quantity("daylight.lux", 10, 5000, "by decades"),
+  at: fc.constantFrom("11:00", "12:30"),
+});
+
 const light = fc.tuple(
   span(30),
   fraction,
@@ -205,6 +223,24 @@ const light = fc.tuple(
     depth: quantity("light.depth", 0, 1),
     turn: quantity("light.turn", -90, 90),
     tilt: quantity("light.tilt", -40, 40),
+    programme: programmes,
+    channels: fc
+      .array(
+        fc.tuple(
+          fc.constantFrom("6500 K", "deep red", "450 nm 25 nm wide", "400 nm 0, 500 nm 1, 600 nm 0.2"),
+          fraction,
+        ),
+      )
+      .map(
+        (list): Json => [
+          ...list.slice(0, 6).map(([spectrum, t]) => ({
+            spectrum,
+            share: `${digits((99 * t) / 6)} %`,
+            strength: `${digits(100 * t)} %`,
+          })),
+          { spectrum: "4000 K" },
+        ],
+      ),
   }),
   fc.boolean(),
 );
@@ -397,6 +433,7 @@ export const goodPlans: fc.Arbitrary<RawPlan> = fc
       hardscape: fc.array(fc.oneof(pieces("stone"), pieces("wood")), { maxLength: 4 }),
       water,
       light: light.map(lightOf),
+      daylight,
       co2: gas,
       filter,
       surface,

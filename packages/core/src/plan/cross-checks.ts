@@ -5,8 +5,8 @@
 import { fieldRange } from "../geometry/index.ts";
 import type { Issue } from "./issue.ts";
 import { pieceNames } from "./pieces.ts";
-import type { LampPlan, Path, Plan } from "./plan.ts";
-import { openCharge, waterDepth } from "./rules.ts";
+import type { DaylightPlan, LampPlan, Path, Plan } from "./plan.ts";
+import { openCharge, timed, waterDepth } from "./rules.ts";
 import { bedTops, tankVolumes } from "./volumes.ts";
 
 type Say = (path: Path, message: string, allowed: string) => void;
@@ -108,12 +108,63 @@ function checkHours(lamp: LampPlan, at: Path, say: Say): void {
   }
 }
 
-function checkTimes({ light, lamps, co2, air }: Plan, say: Say): void {
-  if (light) checkHours(light, ["light"], say);
+/** Hours of a lamp, and outputs of its channels: every one by itself, or shares that make a whole. */
+function checkLamp(lamp: LampPlan, at: Path, say: Say): void {
+  checkHours(lamp, at, say);
+  const { channels } = lamp;
+  const outputs = channels.map(({ photons, lumens, power }) => Boolean(photons ?? lumens ?? power));
+  const some = outputs.indexOf(true);
+  if (some >= 0 && outputs.includes(false)) {
+    const without = outputs.indexOf(false);
+    say(
+      [...at, "channels", without],
+      `channel ${some + 1} has an output of its own and this one has none`,
+      "photons, lumens or power of every channel, or of none and their shares of the lamp",
+    );
+  }
+  channels.forEach(({ share }, i) => {
+    if (share && some >= 0) {
+      say(
+        [...at, "channels", i, "share"],
+        "the outputs of the channels are given in two ways",
+        "shares, or outputs of their own",
+      );
+    }
+  });
+  const shares = channels.reduce((sum, { share }) => sum + (share?.value ?? 0), 0);
+  const open = channels.some(({ share }) => !share);
+  if (some < 0 && channels.length > 0 && (shares > 1.005 || (!open && shares < 0.995))) {
+    say(
+      [...at, "channels"],
+      `the channels' shares add up to ${Number((100 * shares).toPrecision(3))} %`,
+      open ? "at most 100 %; what is left is shared by those without one" : "100 % together",
+    );
+  }
+}
+
+function checkDaylight({ rise, set, at, lux, ppfd }: DaylightPlan, say: Say): void {
+  if (set.value <= rise.value) {
+    say(["daylight", "set"], "daylight ends before it begins", `later than ${clock(rise.value)}, up to 24:00`);
+    return;
+  }
+  // a reading taken at the very edge of the day says nothing of its middle
+  const [from, to] = [0.1, 0.9].map((part) => rise.value + part * (set.value - rise.value)) as [number, number];
+  if ((lux || ppfd) && (at.value < from || at.value > to)) {
+    say(
+      ["daylight", "at"],
+      "the reading was taken at dusk or at night, which says nothing of the day",
+      `${clock(from)} to ${clock(to)}`,
+    );
+  }
+}
+
+function checkTimes({ light, lamps, daylight, co2, air }: Plan, say: Say): void {
+  if (daylight) checkDaylight(daylight, say);
+  if (light) checkLamp(light, ["light"], say);
   else if (lamps.length > 0) say(["lamps"], "there are further lamps but no first one", "the first lamp under light");
   if (light) {
     lamps.forEach((lamp, i) => {
-      checkHours(lamp, ["lamps", i], say);
+      checkLamp(lamp, ["lamps", i], say);
     });
   }
   if (co2 && co2.closes.value <= co2.opens.value) {
@@ -201,7 +252,26 @@ export function notes(plan: Plan): readonly Issue[] {
   const say: Say = (path, message, allowed) => {
     issues.push({ path, at: "value", message, allowed });
   };
-  const { water, filter, light, plants, animals, feeding } = plan;
+  const { water, filter, light, lamps, daylight, tank, plants, animals, feeding } = plan;
+  [...(light ? [light] : []), ...lamps].forEach((lamp, k) => {
+    const at: Path = k === 0 ? ["light"] : ["lamps", k - 1];
+    if (!timed(lamp)) return;
+    const typed = (["on", "off"] as const).filter((key) => lamp[key].text !== undefined);
+    if (typed.length > 0) {
+      const until = typed.includes("off") ? ` and to end at ${clock(lamp.off.value)}` : "";
+      say(
+        [...at, typed[0]!],
+        `hours stand beside a programme: it is moved to begin at ${clock(lamp.on.value)}${until}`,
+        "the programme alone, or hours that are to move it",
+      );
+    }
+    if (lamp.ramp.text !== undefined) {
+      say([...at, "ramp"], "a ramp stands beside a programme, which says how the lamp rises and falls", "one of both");
+    }
+  });
+  if (daylight?.side.value === "back" && tank.background.value !== "none") {
+    say(["daylight", "side"], "the back pane is covered, so no daylight comes through it", "another side, or no cover");
+  }
   if (!light && plants.length > 0) {
     say(["plants"], "the plan has plants but no lamp", "a light group; `light: {}` takes a usual lamp");
   }

@@ -139,6 +139,23 @@ interface HeightsField extends Base {
   readonly max: number;
 }
 
+/** The light of a channel: a white, a colour, a table. */
+interface SpectrumField extends Base {
+  readonly kind: "spectrum";
+}
+
+/** Times of day with a strength each, in one line. */
+interface ProgrammeField extends Base {
+  readonly kind: "programme";
+}
+
+/** A short list within a list or map, each entry a map of fields of its own; their defaults follow from nothing else. */
+export interface ItemsField extends Base {
+  readonly kind: "items";
+  readonly items: readonly Field[];
+  readonly most: number;
+}
+
 interface FlagField extends Base {
   readonly kind: "flag";
 }
@@ -158,6 +175,9 @@ export type Field =
   | TextField
   | PointsField
   | HeightsField
+  | SpectrumField
+  | ProgrammeField
+  | ItemsField
   | FlagField
   | FrameField;
 

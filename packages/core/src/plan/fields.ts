@@ -83,6 +83,14 @@ export const groups: readonly Group[] = [
     absent: "none",
     help: "Lamps beside the first, each with its own place and, where it differs, its own hours.",
   },
+  {
+    path: "daylight",
+    label: "Daylight",
+    place: "light",
+    list: false,
+    absent: "none",
+    help: "Diffuse light of a window on one side of the tank; leave the group out where the lamp is all.",
+  },
   { path: "co2", label: "CO2", place: "gas", list: false, absent: "none", help: `Added carbon dioxide; ${noGas}.` },
   {
     path: "filter",
@@ -207,10 +215,82 @@ const turn = (path: string, place: Field["place"], help: string): Field => ({
   fallback: { text: "0 deg", reason: "no turn given" },
 });
 
+/** One channel of a lamp. */
+function channelFields(group: string): readonly Field[] {
+  const at = (key: string) => ({ path: `${group}.${key}`, place: "light", usual: "label" }) as const;
+  return [
+    {
+      path: `${group}.spectrum`,
+      place: "light",
+      label: "Light",
+      kind: "spectrum",
+      help: "A white such as 6500 K, a colour such as deep red or 660 nm, or a table of wavelengths and powers.",
+      fallback: null,
+    },
+    {
+      ...at("photons"),
+      label: "Photon output",
+      kind: "quantity",
+      help: "Photons of 400 to 700 nm at full strength; counts before lumens and watts.",
+      ...measure("umol/s", "umol/s", [0.01, 20_000], [1, 1]),
+      fallback: open("from lumens, watts or its share", "no photon output given"),
+    },
+    {
+      ...at("lumens"),
+      label: "Luminous flux",
+      kind: "quantity",
+      help: "Lumens at full strength; counts before watts.",
+      ...measure("lm", "lm", [0.1, 1_500_000], [50, 50]),
+      fallback: open("from photons, watts or its share", "no lumens given"),
+    },
+    {
+      ...at("power"),
+      label: "Power",
+      kind: "quantity",
+      help: "Electrical power at full strength.",
+      ...watts([0.05, 5000], 1),
+      fallback: open("by its photons", "no power given"),
+    },
+    {
+      ...at("efficacy"),
+      label: "Efficacy",
+      kind: "quantity",
+      help: "Photons of 400 to 700 nm for each joule of electricity.",
+      ...measure("umol/J", "umol/J", [0.1, 6], [0.1, 0.1]),
+      fallback: open("as the lamp's", "no efficacy of its own"),
+    },
+    {
+      ...at("share"),
+      label: "Share",
+      kind: "quantity",
+      help: "Share of the lamp's photons with every channel at full.",
+      ...measure("1", "%", [0, 1], [1, 1]),
+      fallback: open("what the others leave, evenly", "no share given"),
+    },
+    {
+      ...at("strength"),
+      label: "Strength",
+      kind: "quantity",
+      help: "Setting of the channel's dimmer; the lamp's own comes on top.",
+      ...share(),
+      fallback: { text: "100 %", reason: "no dimmer named, so full strength" },
+    },
+    {
+      path: `${group}.programme`,
+      place: "light",
+      label: "Programme",
+      kind: "programme",
+      help: "Strengths through the day of this channel.",
+      fallback: open("that of the lamp", "no programme of its own"),
+    },
+  ];
+}
+
 /** One lamp: the tank's first, or one of the further lamps. */
 function lampFields(group: "light" | "lamps[]", lamp: rules.LampOf): readonly Field[] {
   const rule = rules.lampRules(lamp);
   const further = group === "lamps[]";
+  const hours = rules.hoursRules(lamp, further);
   const at = (key: string) => ({ path: `${group}.${key}`, place: "light" }) as const;
   return [
     {
@@ -292,10 +372,27 @@ function lampFields(group: "light" | "lamps[]", lamp: rules.LampOf): readonly Fi
       ...at("photometry"),
       label: "Photometric file",
       kind: "text",
-      help: "Text of the lamp's photometric file (LM-63), which then says its beam.",
+      help: "Text of the lamp's photometric file (LM-63), which then says its beam and, where nothing is typed, its output.",
       longest: 60_000,
       drawn: true,
       fallback: open("none", "the beam is that of its kind"),
+    },
+    {
+      ...at("programme"),
+      label: "Programme",
+      kind: "programme",
+      help: "Strengths through the day, straight between its times; the dimmer scales it, and hours typed beside it move it.",
+      fallback: open("none: its hours and ramps", "the lamp keeps its hours"),
+    },
+    {
+      ...at("channels"),
+      label: "Channels",
+      kind: "items",
+      help: "Colours that are dimmed apart: each with its light and its output, as its own figure or as a share.",
+      items: channelFields(`${group}.channels[]`),
+      most: 12,
+      drawn: true,
+      fallback: { text: "one, of its white", reason: "no channels named, so all its light is of one colour" },
     },
     {
       ...at("length"),
@@ -377,8 +474,8 @@ function lampFields(group: "light" | "lamps[]", lamp: rules.LampOf): readonly Fi
       ...day,
       usual: "measured",
       fallback: further
-        ? { text: "with the first lamp", reason: "no hours of its own", rule: rules.asFirst("on") }
-        : { text: "10:00", reason: "a usual timer setting" },
+        ? { text: "with the first lamp", reason: "no hours of its own", rule: hours.on }
+        : { text: "10:00", reason: "a usual timer setting", rule: hours.on },
     },
     {
       ...at("off"),
@@ -388,11 +485,11 @@ function lampFields(group: "light" | "lamps[]", lamp: rules.LampOf): readonly Fi
       ...day,
       usual: "measured",
       fallback: further
-        ? { text: "with the first lamp", reason: "no hours of its own", rule: rules.asFirst("off") }
+        ? { text: "with the first lamp", reason: "no hours of its own", rule: hours.off }
         : {
             text: "8 hours after lights-on",
             reason: "eight hours are usual for a planted tank",
-            rule: rules.lightsOff,
+            rule: hours.off,
           },
     },
     {
@@ -403,12 +500,85 @@ function lampFields(group: "light" | "lamps[]", lamp: rules.LampOf): readonly Fi
       ...measure("h", "min", [0, 6], [5, 5]),
       usual: "measured",
       fallback: further
-        ? { text: "as the first lamp", reason: "no ramp of its own", rule: rules.asFirst("ramp") }
-        : { text: "0 min", reason: "no ramp named, so the lamp switches" },
+        ? { text: "as the first lamp", reason: "no ramp of its own", rule: hours.ramp }
+        : { text: "0 min", reason: "no ramp named, so the lamp switches", rule: hours.ramp },
     },
     price(`${group}.price`, "light", "the lamp"),
   ];
 }
+
+const daylightFields: readonly Field[] = [
+  {
+    path: "daylight.side",
+    label: "Side",
+    place: "light",
+    kind: "choice",
+    help: "The side of the tank that it falls on.",
+    choices: ["front", "back", "left", "right", "top"],
+    usual: "measured",
+    fallback: { text: "left", reason: "tanks mostly stand along a wall beside the window; common practice, no source" },
+  },
+  {
+    path: "daylight.place",
+    label: "Nearness",
+    place: "light",
+    kind: "choice",
+    help: "How near to the window, where nothing was measured; not in the sun itself.",
+    choices: ["at the window", "near the window", "deep in the room"],
+    usual: "measured",
+    fallback: { text: "near the window", reason: "one or two metres from it" },
+  },
+  {
+    path: "daylight.lux",
+    label: "Measured lux",
+    place: "light",
+    kind: "quantity",
+    help: "Meter held on that side of the tank facing out, lamps off.",
+    ...measure("lx", "lx", [1, 50_000], [50, 50]),
+    usual: "measured",
+    fallback: open("by its nearness", "no lux measured"),
+  },
+  {
+    path: "daylight.ppfd",
+    label: "Measured photons",
+    place: "light",
+    kind: "quantity",
+    help: "Quantum meter held on that side of the tank facing out, lamps off; counts before lux.",
+    ...measure("umol/m2/s", "umol/m2/s", [0.02, 1000], [1, 1]),
+    usual: "measured",
+    fallback: open("by lux or nearness", "no photons measured"),
+  },
+  {
+    path: "daylight.rise",
+    label: "From",
+    place: "light",
+    kind: "time",
+    help: "When it gets light at the tank.",
+    ...day,
+    usual: "measured",
+    fallback: { text: "06:30", reason: "about the equinox" },
+  },
+  {
+    path: "daylight.set",
+    label: "To",
+    place: "light",
+    kind: "time",
+    help: "When it gets dark at the tank.",
+    ...day,
+    usual: "measured",
+    fallback: { text: "18:30", reason: "about the equinox" },
+  },
+  {
+    path: "daylight.at",
+    label: "Measured at",
+    place: "light",
+    kind: "time",
+    help: "Time of day of the reading.",
+    ...day,
+    usual: "measured",
+    fallback: { text: "half the day", reason: "no time given, so the brightest", rule: rules.daylightNoon },
+  },
+];
 
 export const fields: readonly Field[] = [
   {
@@ -977,6 +1147,8 @@ export const fields: readonly Field[] = [
   },
 
   ...lampFields("lamps[]", rules.furtherLamp),
+
+  ...daylightFields,
 
   {
     path: "co2.device",

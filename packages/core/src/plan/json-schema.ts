@@ -2,6 +2,7 @@ import { materials, substrates } from "../facts/index.ts";
 import type { Field, Measure } from "./field.ts";
 import { currentVersion } from "./migrate.ts";
 import type { Known } from "./plan.ts";
+import { colours } from "./spectrum.ts";
 import { type GroupNode, root } from "./tree.ts";
 
 type Schema = Readonly<Record<string, unknown>>;
@@ -71,6 +72,12 @@ function valueSchema(field: Field): Schema {
       return { type: "string", pattern: "^(\\s*-?[\\d.]+\\s*%\\s+-?[\\d.]+\\s*%\\s*(,|$))+$" };
     case "heights":
       return { type: "array", minItems: 2, items: { type: "string", pattern: "^[-\\d.\\s]+(mm|cm|m|in)\\s*$" } };
+    case "spectrum":
+      return { type: "string", examples: ["6500 K", ...Object.keys(colours), "660 nm 25 nm wide"] };
+    case "programme":
+      return { type: "string", pattern: "^(\\s*\\d{1,2}:[0-5]\\d\\s+\\d+([.,]\\d+)?\\s*%\\s*(,|$))+$" };
+    case "items":
+      return { type: "array", maxItems: field.most, items: mapSchema(field.items) };
     case "text":
       return { type: ["string", "number"], ...(field.longest ? { maxLength: field.longest } : {}) };
   }
@@ -93,13 +100,19 @@ function fieldSchema(field: Field): Schema {
   return { title: field.label, description: `${field.help}${units(field)}${left}`, ...valueSchema(field) };
 }
 
-function groupSchema({ group, children }: GroupNode): Schema {
-  const map: Schema = {
+/** A map of fields under their keys. */
+function mapSchema(own: readonly Field[]): Schema {
+  const key = ({ path }: Field): string => path.slice(path.lastIndexOf(".") + 1);
+  return {
     type: "object",
-    properties: Object.fromEntries([...children].map(([key, child]) => [key, fieldSchema(child.field)])),
-    required: [...children.values()].filter((c) => !c.field.fallback).map((c) => c.key),
+    properties: Object.fromEntries(own.map((field) => [key(field), fieldSchema(field)])),
+    required: own.filter((field) => !field.fallback).map(key),
     additionalProperties: false,
   };
+}
+
+function groupSchema({ group, children }: GroupNode): Schema {
+  const map = mapSchema([...children.values()].map((child) => child.field));
   const shape: Schema = group.list ? { type: "array", items: map } : map;
   const head = { title: group.label, description: group.help };
   return group.absent === "none" ? { ...head, anyOf: [shape, { const: "none" }] } : { ...head, ...shape };

@@ -1,3 +1,6 @@
+import type { Programme } from "./programme.ts";
+import type { SpectrumWords } from "./spectrum.ts";
+
 /** How a value is known: read off an instrument, printed on a label, or taken as usual. */
 export type Known = "measured" | "label" | "assumed";
 
@@ -18,6 +21,10 @@ export type HardscapeKind = "stone" | "wood";
 export type StoneShape = "irregular" | "faceted" | "layered" | "rounded";
 export type Background = "none" | "black" | "grey" | "white";
 export type Whiteness = "2700 K" | "3000 K" | "4000 K" | "5000 K" | "6500 K";
+/** Where a room's window light is strong: by the window, near it, or deep in the room. */
+type Nearness = "at the window" | "near the window" | "deep in the room";
+/** The side of the tank that daylight falls on. */
+export type DaylightSide = "front" | "back" | "left" | "right" | "top";
 export type LampKind = "bar" | "panel" | "tube" | "pendant";
 export type GasDevice = "fine plate" | "coarse plate" | "open line" | "in-line" | "reactor";
 export type FilterKind = "canister" | "internal" | "hang-on" | "sump" | "sponge";
@@ -128,6 +135,43 @@ export interface WaterPlan {
   readonly haze: Entry;
 }
 
+/** One channel of a lamp. Output: its own photons, lumens or watts, or its share of the lamp's photons. */
+export interface ChannelPlan {
+  readonly spectrum: ChannelLight;
+  /** Photons of 400-700 nm a second at full strength, umol/s. */
+  readonly photons: Entry | null;
+  /** Luminous flux at full strength, lm. */
+  readonly lumens: Entry | null;
+  /** Electrical power at full strength, W. */
+  readonly power: Entry | null;
+  /** Photons (400-700 nm) per joule of electricity, umol/J; null = as the lamp's. */
+  readonly efficacy: Entry | null;
+  /** Share of the lamp's photons with every channel at full, 0 to 1. */
+  readonly share: Entry | null;
+  /** Dimmer of the channel, 0 to 1; the lamp's own comes on top. */
+  readonly strength: Entry;
+  /** Its own day; null = that of the lamp. */
+  readonly programme: Programme | null;
+}
+
+/** The light of a channel, and how it was typed. */
+export type ChannelLight = SpectrumWords & { readonly text: string };
+
+/** Diffuse daylight on one side of the tank. */
+export interface DaylightPlan {
+  readonly side: Entry<DaylightSide>;
+  readonly place: Entry<Nearness>;
+  /** Measured on that side facing out, lx. */
+  readonly lux: Entry | null;
+  /** Measured on that side facing out, umol/m2/s. */
+  readonly ppfd: Entry | null;
+  /** When it was measured, hours after midnight. */
+  readonly at: Entry;
+  /** Hours after midnight between which there is daylight. */
+  readonly rise: Entry;
+  readonly set: Entry;
+}
+
 export interface LampPlan {
   readonly kind: Entry<LampKind>;
   /** Electrical power at full strength, W. */
@@ -140,6 +184,8 @@ export interface LampPlan {
   readonly lumens: Entry | null;
   /** Colour of the white that it shines. */
   readonly spectrum: Entry<Whiteness>;
+  /** Channels that are dimmed apart; empty = one, of its white. */
+  readonly channels: readonly ChannelPlan[];
   /** Full angle between the directions of half intensity, degrees. */
   readonly beam: Entry;
   /** Text of a photometric file (LM-63); null = a beam of its class. */
@@ -166,6 +212,8 @@ export interface LampPlan {
   readonly off: Entry;
   /** Length of each ramp, h. */
   readonly ramp: Entry;
+  /** Its day point by point, which hours typed beside it move; null = hours and ramps. */
+  readonly programme: Programme | null;
   /** Price of the lamp. */
   readonly price: Entry | null;
 }
@@ -317,6 +365,8 @@ export interface Plan {
   readonly light: LightPlan | null;
   /** Lamps beside the first. */
   readonly lamps: readonly LampPlan[];
+  /** Light from a window; null = none that counts. */
+  readonly daylight: DaylightPlan | null;
   readonly co2: GasPlan | null;
   readonly filter: FilterPlan | null;
   readonly surface: SurfacePlan;

@@ -6,6 +6,7 @@ import type { Derived, Rule } from "./field.ts";
 import { hasDepth } from "./layers.ts";
 import { pieceDensity, pieceForm } from "./pieces.ts";
 import type { Entry, FloorPoint, GasDevice, LampKind, LampPlan, Plan, StoneShape } from "./plan.ts";
+import { litHours } from "./programme.ts";
 
 /** Rounds to a number of leading digits, since an assumption deserves no more. */
 function rounded(value: number, digits = 2): number {
@@ -233,16 +234,48 @@ export function lampRules(lamp: LampOf) {
   return { efficacy, beam, length, width };
 }
 
-/** A further lamp keeps the hours of the first. */
-export const asFirst =
-  (key: "on" | "off" | "ramp"): Rule =>
-  ({ light }) =>
-    light ? { value: light[key].value } : { value: Number.NaN };
+/** Hours that a lamp's programme, or those of its channels where each has one, come to; null where it is never dark. */
+export function programmeHours({ programme, channels }: LampPlan): ReturnType<typeof litHours> {
+  if (programme) return litHours(programme);
+  const each = channels.map((channel) => channel.programme);
+  return each.length > 0 && each.every((p) => p !== null) ? litHours(...each) : null;
+}
 
 /** A reading without a setting beside it was taken as the lamp stands now. */
 export const measuredAt: Rule = ({ light }) => ({ value: Math.max(0.01, light!.strength.value) });
 
-export const lightsOff: Rule = ({ light }) => ({ value: Math.min(24, light!.on.value + 8) });
+/** Whether a programme, its own or those of all its channels, says when a lamp shines. */
+export const timed = ({ programme, channels }: LampPlan): boolean =>
+  programme !== null || (channels.length > 0 && channels.every((channel) => channel.programme !== null));
+
+/** Hours of a lamp: its programme's; else those of the first lamp, or of a timer as it usually stands. */
+export function hoursRules(lamp: LampOf, further: boolean) {
+  const reason = "from its programme";
+  const first = (plan: Plan, key: "on" | "off" | "ramp"): Derived => ({ value: plan.light?.[key].value ?? Number.NaN });
+  const on: Rule = (plan, index) => {
+    const own = lamp(plan, index);
+    if (timed(own)) return { value: programmeHours(own)?.on ?? 0, reason };
+    return further ? first(plan, "on") : { value: "10:00" };
+  };
+  const off: Rule = (plan, index) => {
+    const own = lamp(plan, index);
+    if (timed(own)) {
+      const hours = programmeHours(own);
+      return { value: hours ? Math.min(24, own.on.value + hours.off - hours.on) : 24, reason };
+    }
+    return further ? first(plan, "off") : lightsOff(plan);
+  };
+  const ramp: Rule = (plan, index) => {
+    if (timed(lamp(plan, index))) return { value: 0, reason: "its programme says how it rises and falls" };
+    return further ? first(plan, "ramp") : { value: "0 min" };
+  };
+  return { on, off, ramp };
+}
+
+const lightsOff = ({ light }: Plan): Derived => ({ value: Math.min(24, light!.on.value + 8) });
+
+/** Half the day's length after sunrise. */
+export const daylightNoon: Rule = ({ daylight }) => ({ value: (daylight!.rise.value + daylight!.set.value) / 2 });
 
 /** One bubble a second for each 100 L. Common practice, no source. */
 export const bubbles: Rule = (plan) => ({ value: Math.min(60, rounded(openVolume(plan) / 100)) });

@@ -67,6 +67,9 @@ export function keyOrder(path: Path): readonly string[] | null {
   if (first === undefined) return [...root.keys()];
   if (first === "alternatives") return rest.length > 0 ? keyOrder(rest.slice(1)) : null;
   const node = typeof first === "string" ? root.get(first) : undefined;
-  if (node?.type !== "group" || rest.length !== (node.group.list ? 1 : 0)) return null;
-  return [...node.children.keys()];
+  if (node?.type !== "group") return null;
+  const within = rest.slice(node.group.list ? 1 : 0);
+  if (within.length === 0) return rest.length === (node.group.list ? 1 : 0) ? [...node.children.keys()] : null;
+  const field = typeof within[0] === "string" ? node.children.get(within[0])?.field : undefined;
+  return field?.kind === "items" && within.length === 2 ? field.items.map((f) => fieldNode(f).key) : null;
 }

@@ -2,7 +2,7 @@
 import { type FactKind, findAnimal, findMaterial, findPlant, materials, nearest } from "../facts/index.ts";
 import { selfCrossing } from "../geometry/index.ts";
 import { convert, convertAmount, formatQuantity, molarMass, parseQuantity } from "../units/index.ts";
-import type { Field, Measure } from "./field.ts";
+import type { Field, ItemsField, Measure } from "./field.ts";
 import { readIon } from "./ion.ts";
 import type { Issue } from "./issue.ts";
 import { allowedMarks, isKnown, readMarks } from "./marks.ts";
@@ -17,6 +17,8 @@ import {
   type Plan,
   type RawPlan,
 } from "./plan.ts";
+import { programmeAllowed, readProgramme } from "./programme.ts";
+import { readSpectrum, spectrumAllowed } from "./spectrum.ts";
 import { closest, short } from "./suggest.ts";
 
 type Wrong = readonly [message: string, allowed: string];
@@ -251,7 +253,7 @@ function isDate(text: string): boolean {
   return day >= 1 && day <= (monthDays[month - 1] ?? 0) && (leap || month !== 2 || day < 29);
 }
 
-type PlainField = Exclude<Field, EntryField>;
+type PlainField = Exclude<Field, EntryField | ItemsField>;
 
 function plainValue(field: PlainField, raw: Json, item: RawPlan): Found<unknown> {
   switch (field.kind) {
@@ -267,6 +269,18 @@ function plainValue(field: PlainField, raw: Json, item: RawPlan): Found<unknown>
       return pointsOf(raw, field);
     case "heights":
       return heightsOf(raw, field);
+    case "spectrum": {
+      const read = typeof raw === "string" ? readSpectrum(raw) : null;
+      return read?.ok
+        ? { ok: true, value: { ...read.spectrum, text: String(raw) } }
+        : wrong(read ? read.message : "a light belongs here", spectrumAllowed);
+    }
+    case "programme": {
+      const read = typeof raw === "string" ? readProgramme(raw) : null;
+      return read?.ok
+        ? { ok: true, value: read.programme }
+        : wrong(read ? read.message : "times of day with strengths belong here", programmeAllowed);
+    }
     case "version":
       return raw === currentVersion
         ? { ok: true, value: raw }
@@ -347,12 +361,57 @@ function heightsOf(raw: Json, field: Field & { readonly kind: "heights" }): Foun
   return { ok: true, value: rows.reverse() };
 }
 
+/** A list of maps within a map; what an entry leaves out takes its default at once. */
+function readItems({ items, most, label }: ItemsField, raw: Json, path: Path, issues: Issue[]): unknown {
+  const keys = items.map((field) => field.path.slice(field.path.lastIndexOf(".") + 1));
+  if (!Array.isArray(raw)) {
+    const allowed = `entries that start with a dash, each with ${keys.join(", ")}`;
+    issues.push({ path, at: "value", message: `${label.toLowerCase()} must be a list`, allowed });
+    return [];
+  }
+  const entries = raw as readonly Json[];
+  if (entries.length > most) {
+    issues.push({
+      path,
+      at: "value",
+      message: `this list holds ${entries.length} entries`,
+      allowed: `at most ${most}`,
+    });
+  }
+  return entries.slice(0, most).map((entry, i) => {
+    const own = [...path, i];
+    const typed = isMap(entry) ? entry : {};
+    if (!isMap(entry)) {
+      const message = "an entry of this list must be a map of keys and values";
+      issues.push({ path: own, at: "value", message, allowed: keys.join(", ") });
+    }
+    for (const key of Object.keys(typed)) {
+      if (keys.includes(key) || typed[key] === undefined) continue;
+      const near = closest(key, keys);
+      const hint = near === undefined ? "" : `; did you mean ${near}?`;
+      const message = `${short(key)} is not known in ${label.toLowerCase()}${hint}`;
+      issues.push({ path: [...own, key], at: "key", message, allowed: keys.join(", ") });
+    }
+    return Object.fromEntries(
+      items.map((field, k) => {
+        const key = keys[k]!;
+        if (typed[key] !== undefined) return [key, readValue(field, typed[key] as Json, typed, [...own, key], issues)];
+        if (!field.fallback && isMap(entry)) {
+          issues.push({ path: [...own, key], at: "value", message: `${key} is missing`, allowed: field.help });
+        }
+        return [key, defaultEntry(field, {} as Plan, i)];
+      }),
+    );
+  });
+}
+
 /**
  * Reads one typed value. Faults go to `issues`; what comes back then is a placeholder, so that other checks can go on.
  * `item` is the map that the value stands in.
  */
 export function readValue(field: Field, raw: Json, item: RawPlan, path: Path, issues: Issue[]): unknown {
   if (isEntryField(field)) return readEntry(field, raw, item, path, issues);
+  if (field.kind === "items") return readItems(field, raw, path, issues);
   const read = plainValue(field, raw, item);
   if (field.kind === "alternatives" && isMap(raw)) {
     for (const name of Object.keys(raw)) {
@@ -378,7 +437,9 @@ export function placeholder(field: Field): unknown {
   }
   if (isEntryField(field)) return { value: Number.NaN, known: field.usual, text: "" };
   if (field.kind === "alternatives") return [];
-  if (field.kind === "points" || field.kind === "heights") return null;
+  if (field.kind === "items") return [];
+  if (field.kind === "points" || field.kind === "heights" || field.kind === "programme") return null;
+  if (field.kind === "spectrum") return { kind: "white", kelvin: 6500, text: "" };
   return field.kind === "flag" ? false : "";
 }
 
@@ -387,7 +448,7 @@ export function defaultEntry(field: Field, plan: Plan, index: number): unknown {
   const { fallback } = field;
   if (!fallback) return placeholder(field);
   const derived = fallback.rule ? fallback.rule(plan, index) : { value: fallback.text };
-  if (field.kind === "alternatives") return [];
+  if (field.kind === "alternatives" || field.kind === "items") return [];
   if (derived === null) return null;
   const { value, reason = fallback.reason } = derived;
   if (field.kind === "flag") return value === "true";

@@ -16,8 +16,10 @@ import {
   type Change,
   changeAt,
   type HardscapeKind,
+  lampProgramme,
   layerField,
   type Path,
+  programmeText,
   type RawPlan,
   valueAt,
 } from "../plan/index.ts";
@@ -263,7 +265,8 @@ export function addLamp(board: Board): readonly Change[] {
   const light = valueAt(raw, ["light"]);
   if (light === undefined || light === "none") return new Steps(raw, "a lamp").set(["light"], {}).changes;
   const item = typeof light === "object" && light !== null && !Array.isArray(light) ? { ...light } : {};
-  const { on: _on, off: _off, ramp: _ramp, ppfd: _ppfd, price: _price, ...like } = item as Record<string, unknown>;
+  const { ppfd: _ppfd, price: _price, ...own } = item as Record<string, unknown>;
+  const { on: _on, off: _off, ramp: _ramp, programme: _programme, ...like } = own;
   return new Steps(raw, "a lamp more").set(["lamps", listLength(raw, "lamps")], { ...like, at: "75 %" }).changes;
 }
 
@@ -286,7 +289,14 @@ export function takeOut(board: Board, target: Target): readonly Change[] {
     const hours = (h: number): string =>
       `${String(Math.floor(h)).padStart(2, "0")}:${String(Math.round((h % 1) * 60)).padStart(2, "0")}`;
     const next = valueAt(raw, ["lamps", 0]) as Record<string, unknown>;
-    const kept = { on: hours(on.value), off: hours(off.value), ramp: `${Math.round(ramp.value * 60)} min`, ...next };
+    const second = scape.plan.lamps[0]!;
+    const timed = [second.on, second.off, second.ramp].some(({ text }) => text !== undefined);
+    // it kept the first lamp's day; what that was it now says itself
+    const day =
+      scape.plan.light!.programme && !timed
+        ? { programme: programmeText(lampProgramme(scape.plan, 0)) }
+        : { on: hours(on.value), off: hours(off.value), ramp: `${Math.round(ramp.value * 60)} min` };
+    const kept = second.programme ? next : { ...day, ...next };
     return steps.set(["light"], kept).set(["lamps", 0], undefined).changes;
   }
   return steps.set(pathOfTarget(target), undefined).changes;

@@ -17,7 +17,7 @@ export interface LightFollowing {
 
 /**
  * Begins to follow the light of a plan.
- * @returns null where the plan has no lamp
+ * @returns null where the plan has neither lamp nor daylight
  * @throws LampError for a photometric file that cannot be used
  */
 export function followLight(plan: Plan, options: TraceOptions = dayQuality): LightFollowing | null {
@@ -33,7 +33,7 @@ export function followLight(plan: Plan, options: TraceOptions = dayQuality): Lig
   };
 }
 
-/** The whole following at once. @returns null where the plan has no lamp. @throws LampError as `followLight` */
+/** The whole following at once. @returns null where the plan has neither lamp nor daylight. @throws LampError as `followLight` */
 export function followedLightOf(plan: Plan, options?: TraceOptions): FollowedLight | null {
   const work = followLight(plan, options);
   if (!work) return null;
@@ -54,13 +54,14 @@ function followedLight(scape: Scape, light: LightScene, result: TraceResult): Fo
   const { leaves, ground, hardscape } = budgetOf(light, result);
   return {
     key: lightKey(scape.plan),
-    lamps: light.sources.map(({ index, photons, low, high }) => {
+    lights: light.sources.map(({ index, photons, low, high, watts }) => {
       const fields = only(index);
       const plantings = zones.map((zone) => zone.mean(fields));
       return {
         meter: meterReads(scape, plantings, fields.ground),
         plantings,
         span: [low / photons, high / photons],
+        watts,
       };
     }),
     arrives: leaves + ground + hardscape,

@@ -32,7 +32,15 @@ export {
 export { dayQuality, followedLightOf, followLight, type LightFollowing } from "./follow-light.ts";
 export { type FormInput, type FormName, type FormParts, formChanges, forms, layForm } from "./forms/index.ts";
 export {
-  fullHours,
+  type Disagreement,
+  LampError,
+  type LampOutput,
+  type LampPart,
+  lampOutput,
+  type OutputFrom,
+} from "./lamp-output.ts";
+export { type DaylightTold, fromWords, type LampTold } from "./lamp-told.ts";
+export {
   type GroundLight,
   groundAt,
   type LightBudget,
@@ -45,7 +53,7 @@ export {
   type PieceLight,
   type ZoneLight,
 } from "./light-report.ts";
-export { LampError, type LampSource, type LightScene, lampsOf, lightScene } from "./light-scene.ts";
+export { type LampSource, type LightScene, lightScene } from "./light-scene.ts";
 export {
   formFromMesh,
   type KnownLength,

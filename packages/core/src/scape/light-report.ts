@@ -1,9 +1,10 @@
 /** What a trace of a scape's light comes to: the map on the ground, what each planting gets, and where the photons go. */
 import type { Point2 } from "../geometry/index.ts";
-import type { LampPlan } from "../plan/index.ts";
+import { fullHoursOf } from "../plan/index.ts";
 import { type Budget, type TraceResult, weigh } from "../tracer/index.ts";
 import type { ScapeFinding } from "./checks.ts";
-import { type LightScene, lampsOf } from "./light-scene.ts";
+import { type DaylightTold, type LampTold, lampFindings, lampsTold } from "./lamp-told.ts";
+import type { LampSource, LightScene } from "./light-scene.ts";
 import type { Scape } from "./scape.ts";
 import { fieldsOf, zoneSamplers } from "./zone-light.ts";
 
@@ -11,14 +12,14 @@ import { fieldsOf, zoneSamplers } from "./zone-light.ts";
 export interface GroundLight {
   readonly columns: number;
   readonly rows: number;
-  /** umol/m2/s, lamps at the strength set. */
+  /** umol/m2/s, every light at the brightest of its day. */
   readonly values: Float64Array;
 }
 
 export interface ZoneLight {
   /** Position in the plan's list. */
   readonly index: number;
-  /** At the top of its leaves, lamps at the strength set, umol/m2/s: mean, and darkest and brightest tenth of its area. */
+  /** At the top of its leaves, every light at its brightest, umol/m2/s: mean, and darkest and brightest tenth of its area. */
   readonly mean: number;
   readonly low: number;
   readonly high: number;
@@ -71,6 +72,9 @@ export interface LightReport {
   readonly calibration: number;
   /** Span of the lamps' output as it is known, shares of it: 0.75 to 1.25 for watts alone. */
   readonly span: readonly [low: number, high: number];
+  /** What each lamp gives and where that was taken from. */
+  readonly lamps: readonly LampTold[];
+  readonly daylight: DaylightTold | null;
 }
 
 /** Trade's levels at the substrate, umol/m2/s. Common practice, no source. */
@@ -78,17 +82,27 @@ export const levels = { medium: 50, high: 100 } as const;
 
 const microPerHour = 3600e-6;
 
-/** Hours at full strength that give a lamp's photons of a day: each ramp counts half. */
-export function fullHours({ on, off, ramp }: Pick<LampPlan, "on" | "off" | "ramp">): number {
-  return Math.max(0, off.value - on.value - ramp.value);
+/**
+ * Photons of each field of a trace in each band, umol/s; `at` gives the share of full output of each light, by its
+ * position among the sources.
+ */
+export function lampWeights(
+  { sources, scene, bands }: LightScene,
+  at: (index: number) => number,
+): readonly (readonly number[])[] {
+  const fields = scene.lamps.length + (scene.daylight?.length ?? 0);
+  const weights = Array.from({ length: fields }, () => bands.share.map(() => 0));
+  for (const { index, field, photons, share } of sources) {
+    const own = weights[field]!;
+    const strength = photons * at(index);
+    share.forEach((part, b) => {
+      own[b] = own[b]! + strength * part;
+    });
+  }
+  return weights;
 }
 
-/** Photons of each lamp in each band, umol/s; `at` gives the share of full output of each lamp. */
-export function lampWeights({ sources }: LightScene, at: (index: number) => number): readonly (readonly number[])[] {
-  return sources.map(({ index, photons, share }) => share.map((part) => photons * part * at(index)));
-}
-
-/** The map on the ground at other strengths: one weighted sum. @param strengths of each lamp, 0..1 */
+/** The map on the ground at other strengths: one weighted sum. @param strengths of each light, 0..1 */
 export function groundAt(
   light: LightScene,
   result: TraceResult,
@@ -127,55 +141,70 @@ export function meterReads(scape: Scape, tops: readonly number[], ground: Float6
   return area > 0 ? carpets.reduce((sum, z) => sum + tops[z.index]! * z.area, 0) / area : median(ground);
 }
 
+/** Strength of a light when the owner's reading was taken: the lamps at their brightest, no daylight. */
+function measuredStrength({ plan }: Scape, { lamp, dimmer, part }: LampSource): number {
+  if (lamp === null) return 0;
+  return (lamp === 0 ? plan.light!.measuredAt.value : dimmer) * part;
+}
+
 /** All that is told of a scape's light. The owner's reading at the substrate, where there is one, sets its scale. */
 export function lightReport(scape: Scape, light: LightScene, result: TraceResult): LightReport {
-  const lamps = lampsOf(scape);
-  const weights = lampWeights(light, (i) => lamps[i]!.strength.value);
-  const daily = lampWeights(light, (i) => lamps[i]!.strength.value * fullHours(lamps[i]!) * microPerHour);
+  const { sources } = light;
   const { columns, rows } = result.cells;
-  const now = fieldsOf(result, weights);
-  const days = fieldsOf(result, daily);
-  const solids = weigh(result, weights, "solids");
   const atFull = fieldsOf(
     result,
     lampWeights(light, () => 1),
   );
   const samplers = zoneSamplers(scape, light, result, atFull);
-  const bare: GroundLight = { columns, rows, values: now.ground };
   const reading = scape.plan.light?.ppfd;
-  const measuredAt = lampWeights(light, (i) => (i === 0 ? scape.plan.light!.measuredAt : lamps[i]!.strength).value);
-  const then = reading ? fieldsOf(result, measuredAt) : now;
+  const then = fieldsOf(
+    result,
+    lampWeights(light, (i) => measuredStrength(scape, sources[i]!)),
+  );
   const expected = meterReads(
     scape,
     samplers.map((zone) => zone.mean(then)),
     then.ground,
   );
   const factor = reading && expected > 0 ? reading.value / expected : 1;
-  const ground: GroundLight = { ...bare, values: bare.values.map((v) => v * factor) };
+  // the reading sets the scale of the lamps; daylight stays as it is known
+  const scale = (i: number): number => (sources[i]!.lamp === null ? 1 : factor);
+  const weights = lampWeights(light, (i) => sources[i]!.brightest * scale(i));
+  const daily = lampWeights(light, (i) => {
+    const { strength, programme } = sources[i]!;
+    return strength * fullHoursOf(programme) * microPerHour * scale(i);
+  });
+  const now = fieldsOf(result, weights);
+  const days = fieldsOf(result, daily);
+  const solids = weigh(result, weights, "solids");
+  const ground: GroundLight = { columns, rows, values: now.ground };
   const { min, max, mean } = spread(ground.values);
-  const total = light.sources.reduce((sum, s) => sum + s.photons * s.strength, 0);
+  const lamps = sources.filter((s) => s.lamp !== null);
+  const total = lamps.reduce((sum, s) => sum + s.photons * s.brightest, 0);
   const known = (key: "low" | "high"): number =>
-    total > 0 ? light.sources.reduce((sum, s) => sum + s[key] * s.strength, 0) / total : 1;
+    total > 0 ? lamps.reduce((sum, s) => sum + s[key] * s.brightest, 0) / total : 1;
   return {
     ground,
     mean,
     min,
     max,
     evenness: mean > 0 ? min / mean : 0,
-    daily: spread(days.ground).mean * factor,
+    daily: spread(days.ground).mean,
     level: mean > levels.high ? "high" : mean > levels.medium ? "medium" : "low",
     zones: samplers.map((zone) => ({
       index: zone.index,
-      mean: zone.mean(now) * factor,
-      low: zone.under(now, 0.1) * factor,
-      high: zone.under(now, 0.9) * factor,
-      daily: zone.mean(days) * factor,
+      mean: zone.mean(now),
+      low: zone.under(now, 0.1),
+      high: zone.under(now, 0.9),
+      daily: zone.mean(days),
     })),
-    pieces: scape.pieces.map(({ index }) => ({ index, mean: solids[index]! * factor })),
+    pieces: scape.pieces.map(({ index }) => ({ index, mean: solids[index]! })),
     budget: budgetOf(light, result),
     noise: Math.max(...result.lamps.map((lamp) => lamp.noise.total)),
     calibration: factor,
     span: reading ? [1, 1] : [known("low"), known("high")],
+    lamps: lampsTold(light),
+    daylight: light.daylight && { ...light.daylight, side: scape.plan.daylight!.side.value },
   };
 }
 
@@ -189,14 +218,14 @@ function spread(values: Float64Array): { readonly min: number; readonly max: num
   return { min, max, mean: sum / values.length };
 }
 
-/** Where the photons of all lamps, at the strengths set, end. */
-export function budgetOf({ sources }: LightScene, result: TraceResult): LightBudget {
+/** Where the photons of all lights, at their brightest, end. */
+export function budgetOf(light: LightScene, result: TraceResult): LightBudget {
+  const weights = lampWeights(light, (i) => light.sources[i]!.brightest);
   const sum: Record<keyof Budget, number> = {} as Record<keyof Budget, number>;
   let all = 0;
   result.lamps.forEach((lamp, k) => {
-    const source = sources[k]!;
     lamp.budget.forEach((budget, b) => {
-      const weight = source.photons * source.strength * source.share[b]!;
+      const weight = weights[k]![b]!;
       all += weight;
       for (const key of Object.keys(budget) as (keyof Budget)[]) sum[key] = (sum[key] ?? 0) + weight * budget[key];
     });
@@ -241,7 +270,8 @@ export function lightFindings(scape: Scape, report: LightReport): readonly Scape
       first ??= zone;
     }
   }
-  if (!first) return starved;
+  const lamps = lampFindings(report.lamps);
+  if (!first) return [...starved, ...lamps];
   const { outline } = scape.zones[first.index]!;
   return [
     ...starved,
@@ -253,5 +283,6 @@ export function lightFindings(scape: Scape, report: LightReport): readonly Scape
       at: outline[0] ?? null,
       path: ["plants", first.index],
     },
+    ...lamps,
   ];
 }

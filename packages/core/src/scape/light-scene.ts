@@ -4,57 +4,63 @@ import {
   albedoOf,
   BAND_EDGES,
   bandsOf,
+  daylightSpectrum,
+  diffusePaneTransmission,
+  diffuseReflectance,
   figuresOf,
   HAZE_ASYMMETRY,
   intensityAt,
   type LightBands,
-  lampFlux,
   lobeFromBeamAngle,
   mixedSpectrum,
+  type Photometry,
   parPhotons,
   photonsBetween,
-  readPhotometry,
   type Spectrum,
-  whiteSpectrum,
+  WATER_INDEX,
 } from "../light/index.ts";
-import type { LampPlan } from "../plan/index.ts";
+import {
+  type DaylightLevel,
+  daylightLevel,
+  type LampPlan,
+  lampsOf,
+  lightsOf,
+  openDaylight,
+  type PlanLight,
+} from "../plan/index.ts";
 import { type Beam, type Lamp, type Material, rectangleLamp, type Scene, type Wall } from "../tracer/index.ts";
+import { LampError, type LampOutput, lampOutput } from "./lamp-output.ts";
 import { patchLeafArea } from "./leaf-area.ts";
 import type { Scape } from "./scape.ts";
 
-/** One lamp of the plan as a source of photons. */
-export interface LampSource {
-  /** 0 = the tank's first lamp, 1 and up = the further ones. */
+/** One light of the plan as a source of photons: a lamp, one of its channels, or daylight. */
+export interface LampSource extends PlanLight {
+  /** Position among the lights of the plan. */
   readonly index: number;
-  /** Photons of 400-700 nm at full strength, umol/s, and its likely span. */
+  /** Position of its field in a trace: channels of a lamp share one. */
+  readonly field: number;
+  /** Its light as typed: 6500 K, deep red; daylight. */
+  readonly name: string;
+  /** Photons of 400-700 nm at full strength, umol/s, and its likely span; of daylight those that fall on its side. */
   readonly photons: number;
   readonly low: number;
   readonly high: number;
-  /** What the output was taken from. */
-  readonly from: string;
   /** Share of its photons in each band; they add up to 1. */
   readonly share: readonly number[];
-  /** Dimmer, 0..1. */
-  readonly strength: number;
   /** Lux of its light for each umol/m2/s. */
   readonly luxPerPhoton: number;
+  /** Electrical power at full, W. */
+  readonly watts: number;
 }
 
 export interface LightScene {
   readonly scene: Scene;
+  /** Lamp by lamp, channel by channel, then daylight. */
   readonly sources: readonly LampSource[];
+  /** What each lamp gives and where that was taken from. */
+  readonly outputs: readonly LampOutput[];
+  readonly daylight: DaylightLevel | null;
   readonly bands: LightBands;
-}
-
-/** A photometric file in the plan that cannot be used. */
-export class LampError extends Error {
-  /** 0 = the tank's first lamp. */
-  readonly index: number;
-  constructor(index: number, message: string) {
-    super(message);
-    this.name = "LampError";
-    this.index = index;
-  }
 }
 
 /** Cells of the result: about this wide, m, and at most so many a side. Design values. */
@@ -73,46 +79,82 @@ const countOf = (extent: number, size: number, most: number): number =>
 /** Reflectance where nothing is known of a material. Design value. */
 const unknownAlbedo = 0.2;
 
-const white = (kelvin: string): Spectrum => whiteSpectrum(Math.min(6600, Math.max(2700, Number.parseInt(kelvin, 10))));
-
-function sourceOf(lamp: LampPlan, index: number): { readonly source: LampSource; readonly spectrum: Spectrum } {
-  const spectrum = white(lamp.spectrum.value);
-  const luxPerPhoton = figuresOf(spectrum).luxPerPhoton;
-  const { photons, low, high, from } = lampFlux({
-    ...(lamp.photons ? { photons: lamp.photons.value } : {}),
-    ...(lamp.lumens ? { lumens: lamp.lumens.value, luxPerPhoton } : {}),
-    watts: lamp.power.value,
-    efficacy: lamp.efficacy.value,
-  });
+/** Share of the photons of a spectrum in each band. */
+function bandShares(spectrum: Spectrum): readonly number[] {
   const total = parPhotons(spectrum);
-  const share = BAND_EDGES.slice(1).map((to, i) => photonsBetween(spectrum, BAND_EDGES[i]!, to) / total);
-  return {
-    spectrum,
-    source: { index, photons, low, high, from, share, strength: lamp.strength.value, luxPerPhoton },
-  };
+  return BAND_EDGES.slice(1).map((to, i) => photonsBetween(spectrum, BAND_EDGES[i]!, to) / total);
+}
+
+/** Photons through a pane of glass for each through the bare face that the solver knows, evenly diffuse light. */
+const throughGlass = diffusePaneTransmission(WATER_INDEX) / (1 - diffuseReflectance(WATER_INDEX));
+
+interface Made {
+  readonly source: LampSource;
+  readonly spectrum: Spectrum;
+}
+
+/** The lights of a plan as sources, in the order of `lightsOf`. */
+function sourcesOf(scape: Scape, outputs: readonly LampOutput[], daylight: DaylightLevel | null): readonly Made[] {
+  const { plan, length, width, waterDepth } = scape;
+  return lightsOf(plan).map((light, index): Made => {
+    const { lamp, channel } = light;
+    if (lamp === null) {
+      const { side } = plan.daylight!;
+      const along = side.value === "left" || side.value === "right" ? width : length;
+      const area = side.value === "top" ? length * width : along * waterDepth;
+      const photons = daylight!.ppfd * area * (side.value === "top" ? 1 : throughGlass);
+      const [low, high] = daylight!.span.map((part) => part * photons) as [number, number];
+      return {
+        spectrum: daylightSpectrum,
+        source: {
+          ...light,
+          index,
+          field: outputs.length,
+          name: "daylight",
+          photons,
+          low,
+          high,
+          share: bandShares(daylightSpectrum),
+          luxPerPhoton: figuresOf(daylightSpectrum).luxPerPhoton,
+          watts: 0,
+        },
+      };
+    }
+    const output = outputs[lamp]!;
+    const { name, spectrum, photons, luxPerPhoton, watts } = output.parts[channel ?? 0]!;
+    return {
+      spectrum,
+      source: {
+        ...light,
+        index,
+        field: lamp,
+        name,
+        photons,
+        low: (photons * output.low) / output.photons,
+        high: (photons * output.high) / output.photons,
+        share: bandShares(spectrum),
+        luxPerPhoton,
+        watts,
+      },
+    };
+  });
 }
 
 /** The beam of a lamp: its photometric file, else the lobe of its beam angle. */
-function beamOf(lamp: LampPlan, index: number): Beam {
-  if (lamp.photometry === null) return { kind: "lobe", exponent: lobeFromBeamAngle(lamp.beam.value) };
-  const read = readPhotometry(lamp.photometry);
-  if (!read.ok) {
-    const [fault] = read.faults;
-    throw new LampError(
-      index,
-      `its photometric file, line ${fault!.line}: ${fault!.message}; allowed: ${fault!.allowed}`,
-    );
-  }
-  const vertical = Array.from({ length: 37 }, (_, i) => 2.5 * i);
+function beamOf(lamp: LampPlan, photometry: Photometry | null, index: number): Beam {
+  if (photometry === null) return { kind: "lobe", exponent: lobeFromBeamAngle(lamp.beam.value) };
+  // what the file sends upwards is lost past the tank, not bent down
+  const last = photometry.vertical.at(-1)! > 90 ? 180 : 90;
+  const vertical = Array.from({ length: last / 2.5 + 1 }, (_, i) => 2.5 * i);
   const horizontal = Array.from({ length: 25 }, (_, i) => 15 * i);
-  const intensity = Float64Array.from(
-    horizontal.flatMap((h) => vertical.map((v) => intensityAt(read.photometry, v, h))),
-  );
-  if (!intensity.some((i) => i > 0)) throw new LampError(index, "its photometric file holds no light downwards");
+  const intensity = Float64Array.from(horizontal.flatMap((h) => vertical.map((v) => intensityAt(photometry, v, h))));
+  const half = vertical.filter((v) => v < 90).length;
+  if (!intensity.some((value, k) => value > 0 && k % vertical.length < half))
+    throw new LampError(index, "its photometric file holds no light downwards");
   return { kind: "table", vertical, horizontal, intensity };
 }
 
-function lampOf(scape: Scape, lamp: LampPlan, index: number): Lamp {
+function lampOf(scape: Scape, lamp: LampPlan, output: LampOutput, index: number): Lamp {
   const rectangle = {
     x: lamp.at.value * scape.length,
     y: lamp.depth.value * scape.width,
@@ -123,28 +165,27 @@ function lampOf(scape: Scape, lamp: LampPlan, index: number): Lamp {
     tip: lamp.tilt.value,
   };
   try {
-    return { ...rectangleLamp(rectangle, scape.waterDepth), beam: beamOf(lamp, index) };
+    return { ...rectangleLamp(rectangle, scape.waterDepth), beam: beamOf(lamp, output.photometry, index) };
   } catch (error) {
     if (error instanceof RangeError) throw new LampError(index, error.message);
     throw error;
   }
 }
 
-/** All lamps of a plan, the tank's first one first. */
-export function lampsOf({ plan }: Scape): readonly LampPlan[] {
-  return [...(plan.light ? [plan.light] : []), ...plan.lamps];
-}
-
 /**
  * The scape for the light solver.
  * @param leaves whether the plants shade, as they stand now
+ * @returns null where the plan has neither lamp nor daylight
  * @throws LampError for a photometric file that cannot be used
  */
 export function lightScene(scape: Scape, leaves = true): LightScene | null {
-  const lamps = lampsOf(scape);
-  if (lamps.length === 0) return null;
   const { plan, length, width, waterDepth } = scape;
-  const made = lamps.map(sourceOf);
+  const lamps = lampsOf(plan);
+  const sky = openDaylight(plan);
+  if (lamps.length === 0 && !sky) return null;
+  const outputs = lamps.map(lampOutput);
+  const daylight = sky && daylightLevel(sky);
+  const made = sourcesOf(scape, outputs, daylight);
   const mixed = mixedSpectrum(made.map(({ spectrum, source }) => ({ spectrum, photons: source.photons })));
   const bands = bandsOf(mixed, { a440: plan.water.stain.value, chlorophyll: 0, turbidity: plan.water.haze.value });
   // haze scatters all bands nearly alike; taken alike, they share their paths
@@ -170,22 +211,25 @@ export function lightScene(scape: Scape, leaves = true): LightScene | null {
   const solids = scape.pieces.map((piece) => ({ mesh: piece.mesh, material: place(named(piece.material)) }));
   const { background } = plan.tank;
   const bare: Wall = "bare";
-  const covered = { none: bare, black: flat(0.04), grey: flat(0.2), white: flat(0.75) } as const;
+  const backs = { none: bare, black: flat(0.04), grey: flat(0.2), white: flat(0.75) } as const;
 
   return {
     bands,
     sources: made.map(({ source }) => source),
+    outputs,
+    daylight,
     scene: {
       box: { length, width, surface: waterDepth, index: 1.333 },
       bands: bands.absorption.map((absorption) => ({ absorption, scattering, asymmetry: HAZE_ASYMMETRY })),
-      walls: { left: bare, right: bare, front: bare, back: covered[background.value] },
+      walls: { left: bare, right: bare, front: bare, back: backs[background.value] },
       materials,
       ground: scape.ground,
       cells,
       groundMaterial,
       solids,
       water: waterGrid(scape, leaves, bands.share.length),
-      lamps: lamps.map((lamp, i) => lampOf(scape, lamp, i)),
+      lamps: lamps.map((lamp, i) => lampOf(scape, lamp, outputs[i]!, i)),
+      ...(sky ? { daylight: [{ side: sky.side.value }] } : {}),
     },
   };
 }

@@ -2,11 +2,9 @@ import { describe, expect, test } from "vitest";
 import { type RawPlan, resolvePlan } from "../plan/index.ts";
 import { type TraceOptions, trace } from "../tracer/index.ts";
 import {
-  fullHours,
   groundAt,
   LampError,
   type LightReport,
-  lampsOf,
   lightAt,
   lightFindings,
   lightReport,
@@ -44,6 +42,22 @@ function look(more: RawPlan, options = quick): { readonly scape: Scape; readonly
 }
 
 const bar: RawPlan = { kind: "bar", power: "24 W", efficacy: "2 umol/J", length: "500 mm", above_rim: "60 mm" };
+
+/** An invented photometric file of absolute photometry, the same all round. */
+const ies = (angles: readonly number[], candela: readonly (number | string)[], watts: number): string =>
+  [
+    "IESNA:LM-63-2002",
+    "[TEST] invented",
+    "[TESTLAB] invented",
+    "[ISSUEDATE] 1 Jan 2026",
+    "[MANUFAC] invented",
+    "TILT=NONE",
+    `1 -1 1 ${angles.length} 1 1 2 0 0 0`,
+    `1 1 ${watts}`,
+    angles.join(" "),
+    "0",
+    candela.join(" "),
+  ].join("\n");
 
 describe("what the trade knows", () => {
   // common practice, no source: a 60 cm tank under 20 to 30 W of good diodes has medium to high light at the substrate
@@ -177,8 +191,6 @@ describe("a scape's light", () => {
   });
 
   test("a day's light counts each ramp half, and each lamp by its own hours", () => {
-    const [lamp] = lampsOf(scape({ light: { ...bar, on: "10:00", off: "18:00", ramp: "60 min" } }));
-    expect(fullHours(lamp!)).toBe(7);
     const { report } = look({ light: { ...bar, on: "10:00", off: "18:00", ramp: "60 min" } });
     expect(report.daily).toBeCloseTo((report.mean * 7 * 3600) / 1e6, 9);
   });
@@ -225,23 +237,139 @@ describe("a scape's light", () => {
   test("a photometric file with the lobe's own figures gives the lobe's light", () => {
     const angles = Array.from({ length: 19 }, (_, i) => 5 * i);
     const candela = angles.map((a) => (1000 * Math.cos((a * Math.PI) / 180)).toFixed(2));
-    const photometry = [
-      "IESNA:LM-63-2002",
-      "[TEST] invented",
-      "[TESTLAB] invented",
-      "[ISSUEDATE] 1 Jan 2026",
-      "[MANUFAC] invented",
-      "TILT=NONE",
-      "1 -1 1 19 1 1 2 0 0 0",
-      "1 1 24",
-      angles.join(" "),
-      "0",
-      candela.join(" "),
-    ].join("\n");
-    const lobe = look({ light: { ...bar, beam: "120 deg" } }, direct).report;
-    const file = look({ light: { ...bar, photometry } }, direct).report;
+    const photometry = ies(angles, candela, 24);
+    const lobe = look({ light: { ...bar, photons: "48 umol/s", beam: "120 deg" } }, direct).report;
+    const file = look({ light: { ...bar, photons: "48 umol/s", photometry } }, direct).report;
     expect(file.mean / lobe.mean).toBeCloseTo(1, 1);
     expect(file.evenness).toBeCloseTo(lobe.evenness, 1);
+  });
+});
+
+describe("what a lamp gives", () => {
+  const tens = Array.from({ length: 10 }, (_, i) => 10 * i);
+  /** 100 cos: 314.159 lm by the zonal rule (exactly 100 pi: it is exact for a cosine), at 10 W. */
+  const cosine = ies(
+    tens,
+    tens.map((a) => (100 * Math.cos((a * Math.PI) / 180)).toFixed(4)),
+    10,
+  );
+  const output = (light: RawPlan) => lightScene(scape({ light }))!.outputs[0]!;
+
+  test("a photometric file gives lumens and watts, with the spectrum photons; what is typed beats it", () => {
+    const read = output({ photometry: cosine });
+    expect(read).toMatchObject({ from: "photometric file", watts: 10, wattsFrom: "photometric file" });
+    // 69.3 lm for each umol/s of a 6500 K white (CIE LED-B5, 69.4)
+    expect(read.photons).toBeCloseTo(314.159 / 69.3, 1);
+    expect(read.lumens).toBeCloseTo(314.159, 1);
+    expect(output({ photometry: cosine, lumens: "300 lm" })).toMatchObject({ from: "lumens", disagreements: [] });
+    expect(output({ photometry: cosine, photons: "4.6 umol/s" })).toMatchObject({ from: "photons", photons: 4.6 });
+    expect(output({ power: "10 W" }).from).toBe("watts at a usual efficacy");
+    expect(output({ power: "10 W", efficacy: "2 umol/J" })).toMatchObject({ from: "watts and efficacy", photons: 20 });
+  });
+
+  test("figures more than 15 % apart are told, with both", () => {
+    const made = scape({ light: { photometry: cosine, lumens: "500 lm", power: "24 W" } });
+    const light = lightScene(made)!;
+    const report = lightReport(made, light, trace(light.scene, { photons: 0, directNoise: 0.2 }));
+    const titles = lightFindings(made, report).map((f) => f.title);
+    expect(titles).toContain("The lamp: the lumens typed say 500 lm, its photometric file 314 lm");
+    expect(titles).toContain("The lamp: the power typed says 24 W, its photometric file 10 W");
+    expect(output({ photometry: cosine, lumens: "340 lm", power: "11 W" }).disagreements).toEqual([]);
+  });
+
+  test("what the file sends upwards misses the tank", () => {
+    const all = Array.from({ length: 19 }, (_, i) => 10 * i);
+    const even = ies(
+      all,
+      all.map(() => 100),
+      10,
+    );
+    const { report } = look({ light: { photometry: even } }, { photons: 4000, directNoise: 0.1 });
+    expect(report.budget.spill).toBeGreaterThan(0.5);
+  });
+
+  test("channels by shares mix their photons: lux per photon of the mixture", () => {
+    // 70 % of the photons of a 6500 K white and 30 % at 660 nm: 51.08 (CIE LED-B5 and the eye's curve, integrated)
+    const mixed = output({
+      photons: "40 umol/s",
+      channels: [{ spectrum: "6500 K", share: "70 %" }, { spectrum: "660 nm 20 nm wide" }],
+    });
+    expect(mixed.luxPerPhoton).toBeCloseTo(51.08, 0);
+    expect(mixed.parts.map(({ photons }) => photons)).toEqual([28, expect.closeTo(12, 9)]);
+    // the same lamp by its lumens
+    const lumens = output({
+      lumens: `${40 * mixed.luxPerPhoton} lm`,
+      channels: [{ spectrum: "6500 K", share: "70 %" }, { spectrum: "660 nm 20 nm wide" }],
+    });
+    expect(lumens.photons).toBeCloseTo(40, 9);
+  });
+
+  test("channels with outputs of their own add up, each by the best that is known of it", () => {
+    const apart = output({
+      power: "30 W",
+      efficacy: "2 umol/J",
+      channels: [
+        { spectrum: "4000 K", lumens: "2100 lm" },
+        { spectrum: "deep red", photons: "12 umol/s" },
+        { spectrum: "blue", power: "4 W" },
+      ],
+    });
+    expect(apart.from).toBe("its channels");
+    // 69.75 lm for each umol/s of a 4000 K white (CIE LED-B3)
+    expect(apart.parts[0]!.photons).toBeCloseTo(2100 / 69.8, 0);
+    expect(apart.parts.slice(1).map(({ photons }) => photons)).toEqual([expect.closeTo(12, 9), expect.closeTo(8, 9)]);
+  });
+
+  test("one trace serves all channels; each counts by its own dimmer and hours", () => {
+    const light = {
+      ...bar,
+      strength: "80 %",
+      programme: "10:00 0 %, 11:00 100 %, 17:00 100 %, 18:00 0 %",
+      channels: [
+        { spectrum: "6500 K", share: "75 %" },
+        { spectrum: "deep red", strength: "50 %", programme: "12:00 0 %, 12:00 100 %, 14:00 100 %, 14:00 0 %" },
+      ],
+    };
+    const made = scape({ light });
+    const scene = lightScene(made)!;
+    expect(scene.scene.lamps).toHaveLength(1);
+    const result = trace(scene.scene, quick);
+    const maps = [0, 1].map((k) => groundAt(scene, result, k === 0 ? [1, 0] : [0, 1]).values);
+    const report = lightReport(made, scene, result);
+    report.ground.values.forEach((v, i) => {
+      expect(v).toBeCloseTo(0.8 * maps[0]![i]! + 0.4 * maps[1]![i]!, 9);
+    });
+    const mean = (values: Float64Array): number => values.reduce((a, b) => a + b, 0) / values.length;
+    // the white at 80 % for 7 h, the red at 40 % for 2 h
+    const daily = (0.8 * 7 * mean(maps[0]!) + 0.4 * 2 * mean(maps[1]!)) * 3600e-6;
+    expect(report.daily).toBeCloseTo(daily, 9);
+    // water takes red: as many photons give fewer on the ground
+    expect(mean(maps[1]!) / mean(maps[0]!)).toBeLessThan(0.98 * (0.25 / 0.75));
+  });
+});
+
+describe("daylight", () => {
+  const window: RawPlan = { side: "left", ppfd: "20 umol/m2/s", rise: "06:00", set: "18:00" };
+
+  test("comes beside the lamps, brighter towards its pane, by its own hours", () => {
+    const { report } = look({ daylight: window }, { photons: 20_000 });
+    const { values, columns } = report.ground;
+    let [near, far] = [0, 0];
+    values.forEach((v, i) => {
+      if (i % columns < columns / 2) near += v;
+      else far += v;
+    });
+    expect(near).toBeGreaterThan(1.05 * far);
+    // half a sine over 12 h: 2/pi of it at full
+    expect(report.daily / ((report.mean * 12 * (2 / Math.PI) * 3600) / 1e6)).toBeCloseTo(1, 2);
+    const lamp = look({ light: bar }, quick).report;
+    const both = look({ light: bar, daylight: window }, quick).report;
+    expect(both.mean).toBeGreaterThan(lamp.mean);
+    expect(both.mean).toBeLessThan(lamp.mean + 20);
+  });
+
+  test("no lamp and a covered back pane is no light", () => {
+    expect(lightScene(scape({ tank: { ...tank, background: "black" }, daylight: { side: "back" } }))).toBeNull();
   });
 });
 

@@ -1,5 +1,5 @@
 export { compile, flowIndex, flows, type Model } from "./compile.ts";
-export { type DayLamp, fullHoursOf, type Stretch } from "./lamps.ts";
+export { type DayLamp, fullHoursOf } from "./lamps.ts";
 export type { Ledger, LedgerLine } from "./ledger.ts";
 export type { Flow, Process } from "./process.ts";
 export { processes } from "./processes/index.ts";

@@ -1,19 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Plan, type RawPlan, resolvePlan } from "../plan/index.ts";
+import { hoursProgramme, lightKey, type Plan, type RawPlan, resolvePlan } from "../plan/index.ts";
 import { compile } from "./compile.ts";
-import { type DayLamp, fullHoursOf, lampClock, lampEdges, stretchesOf } from "./lamps.ts";
+import { type DayLamp, dayOf, fullHoursOf, lampClock, lampEdges } from "./lamps.ts";
 import { repeatingDay } from "./repeating-day.ts";
 import { setupOf } from "./setup.ts";
 
-const hours = (on: number, off: number, ramp: number, strength = 1) =>
-  stretchesOf({
-    on: { value: on, known: "measured" },
-    off: { value: off, known: "measured" },
-    ramp: { value: ramp, known: "measured" },
-    strength: { value: strength, known: "measured" },
-  });
-const lamp = (day: DayLamp["day"]): DayLamp => ({ day, meter: 100, heat: 10 });
+const hours = (on: number, off: number, ramp: number, strength = 1) => dayOf(hoursProgramme(on, off, ramp), strength);
+const lamp = (day: DayLamp["day"]): DayLamp => ({ lamp: 0, part: 1, brightest: 1, day, meter: 100, heat: 10 });
 
 /** Strength at an hour, as a process would meet it: the clock is told the smooth stretch that the hour lies in. */
 function strengthAt(lamps: readonly DayLamp[], hour: number): number {
@@ -116,9 +110,73 @@ describe("lamps in the day", () => {
     // 20 W for three hours, as much of it into the water as of the first lamp's 40 W in 7.5 full hours
     expect(heat(two) / heat(one)).toBeCloseTo(1 + (20 * 3) / (40 * 7.5), 6);
   });
+  const heatOf = (plan: Plan): number =>
+    repeatingDay(compile(setupOf(plan)))
+      .ledgers.find((l) => l.of === "heat")!
+      .lines.find((l) => l.id === "heat.lamp")!.into;
+
+  test("a siesta dims light and heat in the middle of the day; hours typed beside it move it", () => {
+    const { on: _on, off: _off, ramp: _ramp, ...lamp } = raw.light as RawPlan;
+    const light = { ...lamp, programme: "10:00 0 %, 10:30 65 %, 14:00 40 %, 16:00 65 %, 18:00 0 %" };
+    const plan = planOf({ ...raw, light });
+    const steady = planOf({ ...raw, light: { ...lamp, on: "10:00", off: "18:00" } });
+    expect(meterAt(plan, 14) / meterAt(steady, 14)).toBeCloseTo(0.4, 9);
+    expect(meterAt(plan, 16) / meterAt(steady, 14)).toBeCloseTo(0.65, 9);
+    // 3.7 of 8 full hours, by hand: 0.5 x 0.325 + 3.5 x 0.525 + 2 x 0.525 + 2 x 0.325
+    expect(heatOf(plan) / heatOf(steady)).toBeCloseTo(3.7 / 8, 6);
+    const moved = planOf({ ...raw, light: { ...light, on: "12:00" } });
+    expect(meterAt(moved, 16) / meterAt(plan, 14)).toBeCloseTo(1, 9);
+    const dimmed = planOf({ ...raw, light: { ...light, strength: "50 %" } });
+    expect(meterAt(dimmed, 14) / meterAt(plan, 14)).toBeCloseTo(0.5, 9);
+  });
+  test("a programme runs through midnight", () => {
+    const { on: _on, off: _off, ramp: _ramp, ...lamp } = raw.light as RawPlan;
+    const plan = planOf({ ...raw, light: { ...lamp, programme: "20:00 0 %, 21:00 80 %, 01:00 80 %, 02:00 0 %" } });
+    expect(meterAt(plan, 0.5) / meterAt(plan, 22)).toBeCloseTo(1, 9);
+    expect(meterAt(plan, 1.5) / meterAt(plan, 22)).toBeCloseTo(0.5, 9);
+    expect(meterAt(plan, 12)).toBe(0);
+  });
+  test("channels are dimmed and timed apart, in light and heat, and grow plants together", () => {
+    const { ramp: _, ...light } = raw.light as RawPlan;
+    const channels = [
+      { spectrum: "6500 K", share: "75 %" },
+      { spectrum: "deep red", strength: "50 %", programme: "12:00 0 %, 12:00 100 %, 14:00 100 %, 14:00 0 %" },
+    ];
+    const plain = planOf({ ...raw, light });
+    const plan = planOf({ ...raw, light: { ...light, channels } });
+    expect(meterAt(plan, 11) / meterAt(plain, 11)).toBeCloseTo(0.75, 9);
+    expect(meterAt(plan, 13) / meterAt(plain, 13)).toBeCloseTo(0.75 + 0.125, 9);
+    expect(heatOf(plan) / heatOf(plain)).toBeCloseTo((0.75 * 8 + 0.125 * 2) / 8, 6);
+    // the meter's reading is of all channels together
+    const measured = planOf({ ...raw, light: { ...light, channels, ppfd: "60 umol/m2/s" } });
+    expect(meterAt(measured, 13)).toBeCloseTo(60, 9);
+  });
+  test("daylight comes in its own hours, brings no heat of a lamp, and a reading of the lamp leaves it as it is", () => {
+    const daylight = { side: "left", ppfd: "30 umol/m2/s", rise: "06:00", set: "20:00" };
+    const plan = planOf({ ...raw, daylight });
+    const alone = planOf(raw);
+    expect(meterAt(plan, 8)).toBeGreaterThan(0);
+    expect(meterAt(alone, 8)).toBe(0);
+    const sky = meterAt(plan, 13) - meterAt(alone, 13);
+    expect(meterAt(plan, 8) / sky).toBeCloseTo(Math.sin((Math.PI * 2) / 14), 2);
+    expect(heatOf(plan)).toBeCloseTo(heatOf(alone), 6);
+    const measured = planOf({ ...raw, daylight, light: { ...(raw.light as RawPlan), ppfd: "60 umol/m2/s" } });
+    expect(meterAt(measured, 13)).toBeCloseTo(60 + sky, 6);
+    expect(setupOf(measured).light).toMatchObject({ meter: expect.closeTo(60, 9), daylight: expect.closeTo(sky, 6) });
+  });
+  test("watts that were followed, such as a photometric file's, heat the water", () => {
+    const plan = planOf(raw);
+    const key = lightKey(plan);
+    const light = { meter: 50, plantings: [70], span: [0.8, 1.2] as const };
+    const heat = (watts: number): number =>
+      setupOf(plan, [{ key, lights: [{ ...light, watts }], arrives: 0.5, noise: 0.01 }]).lamps[0]!.heat;
+    expect(heat(20) / heat(40)).toBeCloseTo(0.5, 12);
+    expect(heat(40)).toBeCloseTo(setupOf(plan).lamps[0]!.heat, 12);
+  });
   test("light followed for another plan is not taken", () => {
     const plan = planOf(raw);
-    const known = { lamps: [{ meter: 50, plantings: [70], span: [0.8, 1.2] as const }], arrives: 0.5, noise: 0.01 };
+    const lights = [{ meter: 50, plantings: [70], span: [0.8, 1.2] as const, watts: 40 }];
+    const known = { lights, arrives: 0.5, noise: 0.01 };
     expect(setupOf(plan, [{ key: "another", ...known }]).light.followed).toBe(false);
   });
 });

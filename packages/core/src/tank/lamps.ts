@@ -1,20 +1,10 @@
-import type { LampPlan } from "../plan/index.ts";
+import { type PlanLight, type Programme, type Stretch, stretchesOf } from "../plan/index.ts";
 
 /** Seconds. */
 const hour = 3600;
 
-/** A stretch of the day in which a lamp's strength goes in a straight line. */
-export interface Stretch {
-  /** Hours after midnight; `to` may pass 24, then it goes on after midnight. */
-  readonly from: number;
-  readonly to: number;
-  /** Strength at its two ends, share of full. */
-  readonly first: number;
-  readonly last: number;
-}
-
-/** A source of light as the day knows it. */
-export interface DayLamp {
+/** A source of light as the day knows it: a lamp, one of its channels, or daylight. */
+export interface DayLamp extends Pick<PlanLight, "lamp" | "part" | "brightest"> {
   /** Stretches in which it shines, in order; dark between them. */
   readonly day: readonly Stretch[];
   /** What a level meter on the carpet reads with it at full, umol/m2/s. */
@@ -23,23 +13,9 @@ export interface DayLamp {
   readonly heat: number;
 }
 
-/** The day of a lamp with hours and a ramp at either end. */
-export function stretchesOf({
-  on,
-  off,
-  ramp,
-  strength,
-}: Pick<LampPlan, "on" | "off" | "ramp" | "strength">): Stretch[] {
-  const from = on.value;
-  const to = from + ((off.value - from + 24) % 24 || 24);
-  const rise = Math.min(ramp.value, (to - from) / 2);
-  const full = strength.value;
-  return [
-    { from, to: from + rise, first: 0, last: full },
-    { from: from + rise, to: to - rise, first: full, last: full },
-    { from: to - rise, to, first: full, last: 0 },
-  ].filter((s) => s.to > s.from);
-}
+/** The stretches of a programme as a dimmer leaves them. @param strength share of full */
+export const dayOf = (programme: Programme, strength: number): readonly Stretch[] =>
+  stretchesOf(programme).map((s) => ({ ...s, first: s.first * strength, last: s.last * strength }));
 
 /** Hours at full strength that give the same photons, a day. */
 export function fullHoursOf(day: readonly Stretch[]): number {

@@ -4,7 +4,17 @@
  */
 import { findPlant } from "../facts/index.ts";
 import type { Volumes } from "../geometry/index.ts";
-import { type FollowedLight, type LampPlan, lightKey, type Plan } from "../plan/index.ts";
+import {
+  channelShares,
+  daylightLevel,
+  type FollowedLight,
+  type LampPlan,
+  lampsOf,
+  lightKey,
+  lightsOf,
+  type Plan,
+  type PlanLight,
+} from "../plan/index.ts";
 
 /** Attenuation of photons by clear, slightly stained tank water, 1/m (design value; pure water about 0.1, tea-coloured above 1). */
 const waterAttenuation = 0.35;
@@ -70,35 +80,57 @@ export interface LightKnown {
   readonly measured: boolean;
   /** Factor that the reading puts on what the lamps were taken to give; 1 without one. */
   readonly factor: number;
-  /** What a meter on the carpet reads with the lamps at the strengths set, umol/m2/s. */
+  /** What a meter on the carpet reads with the lamps at their brightest and no daylight, umol/m2/s. */
   readonly meter: number;
+  /** What daylight adds to that at its brightest, umol/m2/s. */
+  readonly daylight: number;
   /** Span of the lamps' output as it is known, shares of what is taken. */
   readonly span: readonly [low: number, high: number];
 }
 
-interface LampLight {
+interface OneLight {
   /** What a meter on the carpet reads with it at full; light at the top of each planting. umol/m2/s */
   readonly meter: number;
   readonly plantings: readonly number[];
+  /** Electrical power at full, W. */
+  readonly watts: number;
 }
 
-/** All lamps of a plan, the tank's first one first. */
-export const lampsOf = ({ light, lamps }: Plan): readonly LampPlan[] => [...(light ? [light] : []), ...lamps];
+/** Share of the light on a pane that reaches a meter in the middle of the bed, roughly. Design value after traced tanks. */
+const throughPane = 0.2;
 
-function roughLight(plan: Plan, lamp: LampPlan, v: Volumes): LampLight {
-  const { tank, plants } = plan;
+/** Share of a lamp's photons and power that one of its channels has, as far as that is told without its spectrum. */
+function channelPart({ channels }: LampPlan, channel: number | null): number {
+  if (channel === null) return 1;
+  const powers = channels.map(({ power }) => power?.value ?? 0);
+  const all = powers.reduce((a, b) => a + b, 0);
+  return powers.every((p) => p > 0) ? powers[channel]! / all : channelShares(channels)[channel]!;
+}
+
+function roughLight(plan: Plan, { lamp: index, channel }: PlanLight, v: Volumes): OneLight {
+  const { daylight } = plan;
+  if (index === null) return spread(plan, v, throughPane * daylightLevel(daylight!).ppfd, 0);
+  const { tank } = plan;
+  const lamp = lampsOf(plan)[index]!;
+  const part = channelPart(lamp, channel);
   const length = tank.length.value - 2 * tank.glass.value;
   const width = tank.width.value - 2 * tank.glass.value;
   const height = lamp.aboveRim.value + tank.belowRim.value;
   const capture = lampCapture(length, width, Math.min(lamp.length.value, length), height);
   const photons =
     lamp.photons?.value ?? (lamp.lumens ? lamp.lumens.value / luxPerPhoton : lamp.power.value * lamp.efficacy.value);
-  const meter = floorLight(photons, capture, length * width, v.meanFreeDepth);
+  const meter = floorLight(photons * part, capture, length * width, v.meanFreeDepth);
+  return spread(plan, v, meter, lamp.power.value * part);
+}
+
+/** Light at the plantings of an empty box whose bed has this much. */
+function spread({ plants }: Plan, v: Volumes, meter: number, watts: number): OneLight {
   const floating = (species: string): boolean => findPlant(species)!.form === "floating";
   const shade = plants.reduce((sum, p) => sum + (floating(p.species) ? p.cover.value : 0), 0);
   const above = (height_: number): number => meter * Math.exp(1.12 * waterAttenuation * height_);
   return {
     meter,
+    watts,
     plantings: plants.map((p) =>
       floating(p.species)
         ? above(v.meanFreeDepth)
@@ -107,33 +139,39 @@ function roughLight(plan: Plan, lamp: LampPlan, v: Volumes): LampLight {
   };
 }
 
-/** Light of each lamp at full, scaled to the owner's reading, and how it is known. */
+/** Light of each lamp, channel and of daylight at full, the lamps scaled to the owner's reading, and how it is known. */
 export function lightOf(
   plan: Plan,
   v: Volumes,
   followed: readonly FollowedLight[],
-): { readonly lamps: readonly LampLight[]; readonly known: LightKnown } {
-  const lamps = lampsOf(plan);
+): { readonly lights: readonly (OneLight & PlanLight)[]; readonly known: LightKnown } {
+  const planned = lightsOf(plan);
   const key = followed.length > 0 ? lightKey(plan) : "";
   const known = followed.find((f) => f.key === key) ?? null;
-  const raw: readonly LampLight[] = known ? known.lamps : lamps.map((lamp) => roughLight(plan, lamp, v));
-  const sum = (of: (k: number) => number): number => lamps.reduce((all, _, k) => all + of(k), 0);
+  const raw: readonly OneLight[] = known ? known.lights : planned.map((light) => roughLight(plan, light, v));
+  const sum = (of: (light: PlanLight, k: number) => number): number =>
+    planned.reduce((all, light, k) => (light.lamp === null ? all : all + of(light, k)), 0);
   const reading = plan.light?.ppfd;
-  const expected = sum((k) => raw[k]!.meter * (k === 0 ? plan.light!.measuredAt.value : lamps[k]!.strength.value));
+  const expected = sum(
+    ({ lamp, dimmer, part }, k) => raw[k]!.meter * part * (lamp === 0 ? plan.light!.measuredAt.value : dimmer),
+  );
   const factor = reading && expected > 0 ? reading.value / expected : 1;
-  const strongest = sum((k) => raw[k]!.meter);
+  const strongest = sum((_, k) => raw[k]!.meter);
   const spanned = (end: 0 | 1): number =>
-    known && strongest > 0 ? sum((k) => raw[k]!.meter * known.lamps[k]!.span[end]) / strongest : roughSpan[end];
+    known && strongest > 0 ? sum((_, k) => raw[k]!.meter * known.lights[k]!.span[end]) / strongest : roughSpan[end];
+  const lights = raw.map(({ meter, plantings, watts }, k) => {
+    const light = planned[k]!;
+    const scale = light.lamp === null ? 1 : factor;
+    return { ...light, meter: meter * scale, plantings: plantings.map((top) => top * scale), watts };
+  });
   return {
-    lamps: raw.map(({ meter, plantings }) => ({
-      meter: meter * factor,
-      plantings: plantings.map((light) => light * factor),
-    })),
+    lights,
     known: {
       followed: known !== null,
       measured: reading !== null && reading !== undefined,
       factor,
-      meter: factor * sum((k) => raw[k]!.meter * lamps[k]!.strength.value),
+      meter: factor * sum(({ brightest }, k) => raw[k]!.meter * brightest),
+      daylight: lights.reduce((all, light) => (light.lamp === null ? all + light.meter * light.brightest : all), 0),
       span: [spanned(0), spanned(1)],
     },
   };

@@ -6,8 +6,8 @@ import type { Volumes } from "../geometry/index.ts";
 import { createHeatBalance, type HeatBalance, type HeatTank, waterDensity } from "../heat/index.ts";
 import { type FollowedLight, type Plan, tankVolumes } from "../plan/index.ts";
 import { type PatchParameters, patchParameters } from "../plants/index.ts";
-import { type DayLamp, stretchesOf } from "./lamps.ts";
-import { type LightKnown, lampsOf, lightOf } from "./light.ts";
+import { type DayLamp, dayOf } from "./lamps.ts";
+import { type LightKnown, lightOf } from "./light.ts";
 
 const co2MolarMass = 44.0095;
 const oxygenMolarMass = 31.998;
@@ -38,7 +38,7 @@ interface Patch {
   /** Dry biomass of the patch, g and g/m2. */
   readonly grams: number;
   readonly biomass: number;
-  /** Light at the canopy's top with each lamp at full, umol/m2/s. */
+  /** Light at the canopy's top with each lamp, channel and daylight at full, umol/m2/s. */
   readonly light: readonly number[];
 }
 
@@ -161,7 +161,7 @@ export function setupOf(plan: Plan, followed: readonly FollowedLight[] = []): Se
       parameters: patchParameters(fact),
       biomass: p.biomass.value,
       grams: p.biomass.value * p.cover.value * v.planArea,
-      light: lit.lamps.map((lamp) => lamp.plantings[i]!),
+      light: lit.lights.map((light) => light.plantings[i]!),
     };
   });
 
@@ -198,10 +198,13 @@ export function setupOf(plan: Plan, followed: readonly FollowedLight[] = []): Se
     room: { day: room.day.value, night: room.night.value, humidity: room.humidity.value, co2: room.co2.value },
     k600,
     lidAir: tank.cover.value === "lid" ? (lidAirPerArea * area) / 3600 : 0,
-    lamps: lampsOf(plan).map((lamp, k) => ({
-      day: stretchesOf(lamp),
-      meter: lit.lamps[k]!.meter,
-      heat: lamp.power.value * lampHeatShare,
+    lamps: lit.lights.map(({ lamp, part, brightest, programme, strength, meter, watts }) => ({
+      lamp,
+      part,
+      brightest,
+      day: dayOf(programme, strength),
+      meter,
+      heat: watts * lampHeatShare,
     })),
     pumpHeat: plan.filter ? plan.filter.power.value * (plan.filter.kind.value === "internal" ? 1 : pumpHeatShare) : 0,
     light: lit.known,

@@ -1,8 +1,8 @@
 /** Where the light of a lamp of unit flux ends, shares of it in one band; all together with `balance` they make 1. */
 export interface Budget {
-  /** Never met the water: beside the opening, or sent upwards. */
+  /** Never met the water: beside the opening, or sent upwards; of daylight what falls on the pane below the ground. */
   readonly spill: number;
-  /** Thrown back by the surface on arrival. */
+  /** Thrown back by the surface, or by the pane that daylight falls on, on arrival. */
   readonly reflected: number;
   /** Out through the surface, or off what stands out of the water. */
   readonly top: number;

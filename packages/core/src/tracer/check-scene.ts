@@ -57,7 +57,13 @@ export function checkScene(scene: Scene): void {
     materialOf(solid.material, `solid ${s + 1}`, materials.length);
   });
   if (scene.water) checkWater(scene.water, bands.length);
-  if (scene.lamps.length === 0) throw new RangeError("no lamps: at least one is needed");
+  const daylight = scene.daylight ?? [];
+  if (scene.lamps.length + daylight.length === 0)
+    throw new RangeError("no lamps and no daylight: at least one of either is needed");
+  for (const { side } of daylight) {
+    if (side !== "top" && scene.walls[side] !== "bare")
+      throw new RangeError(`daylight on the ${side} side: that wall is opaque, it must be bare`);
+  }
   scene.lamps.forEach((lamp, k) => {
     checkLamp(lamp, `lamp ${k + 1}`, box.surface);
   });

@@ -15,7 +15,7 @@ import {
   WATER,
 } from "./budget.ts";
 import { fade, reflectedFromAir, reflectedFromWater } from "./interface.ts";
-import type { Prepared } from "./prepare.ts";
+import { OPENING, type Prepared } from "./prepare.ts";
 import { uniform } from "./rapid-random.ts";
 import { createWaterWalk } from "./water-walk.ts";
 
@@ -59,8 +59,17 @@ const PIECE = 6;
 const SURFACE_FROM_AIR = 7;
 const SKY = 8;
 
+/** Horizontal part of the inward normal of the sides that daylight falls on; the opening looks down. */
+const INWARDS: readonly (readonly [x: number, y: number])[] = [
+  [1, 0],
+  [-1, 0],
+  [0, 1],
+  [0, -1],
+  [0, 0],
+];
+
 export interface Paths {
-  /** Follows paths of a lamp and adds what they leave to the tallies. */
+  /** Follows paths of a lamp, or after those of daylight on a side, and adds what they leave to the tallies. */
   run(lamp: number, count: number, random: Int32Array, tallies: Tallies): void;
 }
 
@@ -155,26 +164,46 @@ export function createPaths(p: Prepared, group: readonly number[], everything: b
   }
 
   function run(lampNumber: number, count: number, random: Int32Array, tallies: Tallies): void {
-    const { shine, emitters, sums } = p.lamps[lampNumber]!;
+    const lamp = p.lamps[lampNumber];
+    const side = lamp ? -1 : p.daylight[lampNumber - p.lamps.length]!;
+    const nx = INWARDS[side]?.[0] ?? 0;
+    const ny = INWARDS[side]?.[1] ?? 0;
     const { level, ground: met, solids: pieces, budget, direct } = tallies;
     let emitter = 0;
     let spilled = 0;
     let thrown = 0;
     for (let path = 0; path < count; path++) {
-      // Paths are dealt out over the emitters in turn, each at a random place of its part.
-      const goal = (path + uniform(random)) / count;
-      while (sums[emitter]! < goal) emitter++;
-      const e = emitter * 9;
-      const s = 2 * uniform(random) - 1;
-      const r = 2 * uniform(random) - 1;
-      let x = emitters[e]! + s * emitters[e + 3]! + r * emitters[e + 6]!;
-      let y = emitters[e + 1]! + s * emitters[e + 4]! + r * emitters[e + 7]!;
-      let z = emitters[e + 2]! + s * emitters[e + 5]! + r * emitters[e + 8]!;
-      shine.sample(random, direction);
+      let x = 0;
+      let y = 0;
+      let z = 0;
+      if (lamp) {
+        // Paths are dealt out over the emitters in turn, each at a random place of its part.
+        const { shine, emitters, sums } = lamp;
+        const goal = (path + uniform(random)) / count;
+        while (sums[emitter]! < goal) emitter++;
+        const e = emitter * 9;
+        const s = 2 * uniform(random) - 1;
+        const r = 2 * uniform(random) - 1;
+        x = emitters[e]! + s * emitters[e + 3]! + r * emitters[e + 6]!;
+        y = emitters[e + 1]! + s * emitters[e + 4]! + r * emitters[e + 7]!;
+        z = emitters[e + 2]! + s * emitters[e + 5]! + r * emitters[e + 8]!;
+        shine.sample(random, direction);
+      } else {
+        // Even radiance: evenly over the side, by the cosine over directions.
+        normal[0] = nx;
+        normal[1] = ny;
+        normal[2] = side === OPENING ? -1 : 0;
+        const along = (path + uniform(random)) / count;
+        const across = uniform(random);
+        x = nx > 0 ? 0 : nx < 0 ? length : length * along;
+        y = ny > 0 ? 0 : ny < 0 ? width : width * (nx === 0 ? across : along);
+        z = side === OPENING ? top : surface * across;
+        turn(-2, random);
+      }
       let dx = direction[0]!;
       let dy = direction[1]!;
       let dz = direction[2]!;
-      if (dz >= 0) {
+      if (dz >= 0 && side < 0) {
         spilled++;
         continue;
       }
@@ -184,7 +213,21 @@ export function createPaths(p: Prepared, group: readonly number[], everything: b
       /** Direct until the first matt face or scattering. */
       let first = true;
       w.fill(1);
-      if (emergent) {
+      if (side >= 0 && side < OPENING) {
+        // Against the pane where the ground stands behind it.
+        if (z < (uneven ? ground.height(x, y) : bottom)) {
+          spilled++;
+          continue;
+        }
+        const cosine = dx * normal[0]! + dy * normal[1]!;
+        const inside = Math.sqrt(1 - (1 - cosine * cosine) * airShare);
+        const back = reflectedFromAir(cosine, inside, index);
+        thrown += back;
+        w.fill(1 - back);
+        dx = normal[0] === 0 ? dx / index : inside * normal[0]!;
+        dy = normal[1] === 0 ? dy / index : inside * normal[1]!;
+        dz /= index;
+      } else if (emergent) {
         // To where it comes into the upright room over the opening, no higher than anything stands.
         let from = z > top ? (top - z) / dz : 0;
         let to = (surface - z) / dz;

@@ -33,6 +33,8 @@ export interface Prepared {
   readonly top: number;
   readonly water: PreparedWater | null;
   readonly lamps: readonly PreparedLamp[];
+  /** Sides that daylight falls on: 0 to 3 in the order of `SIDES`, 4 the opening. */
+  readonly daylight: readonly number[];
 }
 
 export interface PreparedWater {
@@ -60,6 +62,9 @@ interface PreparedLamp {
 
 /** Leaves that lie every way show half their area to any direction. */
 const G = 0.5;
+
+/** The opening among the sides that daylight falls on. */
+export const OPENING = 4;
 
 const SIDES: readonly Side[] = ["left", "right", "front", "back"];
 
@@ -129,6 +134,7 @@ export function prepare(scene: Scene): Prepared {
         sums,
       };
     }),
+    daylight: (scene.daylight ?? []).map(({ side }) => (side === "top" ? OPENING : SIDES.indexOf(side))),
   };
 }
 

@@ -1,10 +1,10 @@
 import type { Budget } from "./budget.ts";
 
-/** What a lamp of unit flux in every band gives. One array a band throughout. */
+/** What a lamp, or daylight on a side, of unit flux in every band gives. One array a band throughout. */
 export interface LampField {
   /** What a level sensor on the ground reads, row by row from the front, 1/m2: flux per unit flux of the lamp. */
   readonly ground: readonly Float64Array[];
-  /** The part of `ground` that met something matt before or was scattered; none after a forward trace. */
+  /** The part of `ground` that met something matt before or was scattered; none after a forward trace or of daylight. */
   readonly diffuse: readonly Float64Array[];
   /** Flux on the ground's own slope per area of that slope, 1/m2. */
   readonly slope: readonly Float64Array[];
@@ -37,6 +37,7 @@ export interface TraceResult {
     readonly y: Float64Array;
   };
   readonly bands: number;
+  /** One field for each lamp, then one for each side that daylight falls on. */
   readonly lamps: readonly LampField[];
 }
 

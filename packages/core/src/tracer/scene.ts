@@ -21,6 +21,8 @@ export interface Scene {
   /** Grid over the water body for light in the open water and leaves; null = neither is wanted. */
   readonly water: WaterGrid | null;
   readonly lamps: readonly Lamp[];
+  /** Diffuse light from outside; its fields follow those of the lamps. At least one lamp or one of these. */
+  readonly daylight?: readonly PaneLight[];
 }
 
 export interface Box {
@@ -49,6 +51,14 @@ export type Side = "left" | "right" | "front" | "back";
 export type Wall = "bare" | Material;
 
 export type Walls = Readonly<Record<Side, Wall>>;
+
+/**
+ * Light of even radiance from the whole half-space outside that falls on one side of the box, up to the water's surface,
+ * or on its opening; of unit flux on that side in every band. The side must be bare.
+ */
+interface PaneLight {
+  readonly side: Side | "top";
+}
 
 export interface Material {
   /** Share given back diffusely, 0 to 1, for each band. */

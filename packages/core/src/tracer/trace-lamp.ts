@@ -21,13 +21,21 @@ const LAMP_STRIDE = 2 ** 24;
 /** Share of the lamp's work that is done, 0 to 1. */
 type Done = number;
 
-/** The light of one lamp, in pieces of some milliseconds. */
+/** Paths of daylight for each of a lamp's, since its direct light comes by paths too; and fewest batches of them. Design values. */
+const DAYLIGHT_PATHS = 4;
+const FEWEST_DAYLIGHT = 16;
+
+/**
+ * The light of one lamp, or of daylight on one side, in pieces of some milliseconds.
+ * @param lamp position among the lamps and then the daylight
+ */
 export function* traceLamp(p: Prepared, lamp: number, settings: Settings): Generator<Done, LampField> {
   const cells = p.columns * p.rows;
   const { bands } = p;
   const cellArea = (p.length * p.width) / cells;
   const ratios = slopeRatios(p);
-  const split = settings.mode === "split";
+  const sky = lamp >= p.lamps.length;
+  const split = settings.mode === "split" && !sky;
   const mapOf = (sums: Float64Array, b: number, scale: number): Float64Array =>
     Float64Array.from({ length: sums.length / bands }, (_, i) => sums[i * bands + b]! * scale);
   /** Mean over the bands of each cell, from sums by cell and band. */
@@ -46,7 +54,7 @@ export function* traceLamp(p: Prepared, lamp: number, settings: Settings): Gener
   const round = new Float64Array((p.water?.count ?? 0) * bands);
   let directVariance = new Float64Array(cells);
   let passes = 0;
-  const directShare = settings.photons > 0 ? 0.5 : 1;
+  const directShare = sky ? 0 : settings.photons > 0 ? 0.5 : 1;
   if (split) {
     const gather = createGather(p, createDirect(p));
     const pass = new Float64Array(cells * bands);
@@ -83,7 +91,8 @@ export function* traceLamp(p: Prepared, lamp: number, settings: Settings): Gener
   const sum = new Float64Array(cells);
   const squares = new Float64Array(cells);
   const directMean = overBands(level, perPass);
-  const most = Math.ceil(settings.photons / BATCH);
+  const wanted = Math.ceil(settings.photons / BATCH);
+  const most = sky ? Math.max(FEWEST_DAYLIGHT, DAYLIGHT_PATHS * wanted) : wanted;
   let batches = 0;
   let variance = new Float64Array(cells);
   let total = Number.POSITIVE_INFINITY;

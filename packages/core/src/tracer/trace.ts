@@ -7,7 +7,7 @@ import { traceLamp } from "./trace-lamp.ts";
 export interface TraceProgress {
   /** Share of the most work that may be needed, 0 to 1; it jumps ahead where the wanted noise is met early. */
   readonly share: number;
-  /** Lamps that are done. */
+  /** Lamps, and sides with daylight, that are done. */
   readonly lamps: number;
   /** Once everything is done. */
   readonly result: TraceResult | null;
@@ -23,6 +23,7 @@ export interface Trace {
 export function createTrace(scene: Scene, options: TraceOptions = {}): Trace {
   const settings = settingsOf(options);
   const p = prepare(scene);
+  const lights = p.lamps.length + p.daylight.length;
   const fields: LampField[] = [];
   let work = traceLamp(p, 0, settings);
   let share = 0;
@@ -37,10 +38,10 @@ export function createTrace(scene: Scene, options: TraceOptions = {}): Trace {
         }
         fields.push(next.value);
         share = 0;
-        if (fields.length < p.lamps.length) work = traceLamp(p, fields.length, settings);
+        if (fields.length < lights) work = traceLamp(p, fields.length, settings);
         else result = { cells: cellsOf(scene), bands: p.bands, lamps: fields };
       }
-      return { share: (fields.length + share) / p.lamps.length, lamps: fields.length, result };
+      return { share: (fields.length + share) / lights, lamps: fields.length, result };
     },
   };
 }

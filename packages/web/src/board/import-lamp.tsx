@@ -1,8 +1,8 @@
 import "../styles/import.css";
 import { plain } from "@lentic/core/design";
 import { PHOTOMETRY_LIMITS, type PhotometryFault } from "@lentic/core/light";
-import type { Change } from "@lentic/core/plan";
-import { type Board, givePhotometry, type LampFigures, lampsOf, readLampFile, type Target } from "@lentic/core/scape";
+import { type Change, lampsOf } from "@lentic/core/plan";
+import { type Board, givePhotometry, type LampFigures, readLampFile, type Target } from "@lentic/core/scape";
 import { useId, useMemo, useState } from "react";
 
 interface ImportLampProps {
@@ -20,7 +20,7 @@ interface Refused {
 export function ImportLamp({ board, target, onKeep }: ImportLampProps) {
   const [refused, setRefused] = useState<Refused | null>(null);
   const id = useId();
-  const kept = lampsOf(board.scape)[target.index]?.photometry ?? null;
+  const kept = lampsOf(board.scape.plan)[target.index]?.photometry ?? null;
   const read = useMemo(() => (kept === null ? null : readLampFile(kept)), [kept]);
   const give = (text: string | null): void => {
     const changes = givePhotometry(board, target, text);

@@ -22,7 +22,7 @@ const isLight = (value: unknown): value is FollowedLight =>
   typeof value === "object" &&
   value !== null &&
   typeof (value as FollowedLight).key === "string" &&
-  Array.isArray((value as FollowedLight).lamps);
+  Array.isArray((value as FollowedLight).lights);
 
 async function give(light: FollowedLight): Promise<void> {
   await Promise.all([dayWorker().light(light), dayWorker("desk").light(light)]);

@@ -9,10 +9,13 @@ function turnedUp(
   ctx: DayContext,
   weak: readonly { readonly least: number; readonly light: readonly number[] }[],
 ): Remedy[] {
-  const { plan, raw } = ctx;
-  const further = plan.lamps.map((lamp) => lamp.strength.value);
-  const needed = weak.map(({ least, light: [first = 0, ...others] }) => {
-    const rest = others.reduce((sum, light, k) => sum + light * further[k]!, 0);
+  const { raw, setup } = ctx;
+  const needed = weak.map(({ least, light }) => {
+    let [first, rest] = [0, 0];
+    setup.lamps.forEach(({ lamp, part, brightest }, k) => {
+      if (lamp === 0) first += light[k]! * part;
+      else rest += light[k]! * brightest;
+    });
     return first > 0 ? (least - rest) / first : Number.POSITIVE_INFINITY;
   });
   const percent = Math.ceil(100 * Math.max(...needed) - 1e-9);
@@ -34,11 +37,10 @@ export function lightShort(ctx: DayContext): Finding | null {
   const { plan, setup } = ctx;
   if (!plan.light) return null;
   const { measured, followed } = setup.light;
-  const lamps = [plan.light, ...plan.lamps];
   const weak = setup.patches
     .map(({ species, light }) => {
       const fact = findPlant(species)!;
-      const now = light.reduce((sum, lamp, k) => sum + lamp * lamps[k]!.strength.value, 0);
+      const now = light.reduce((sum, own, k) => sum + own * setup.lamps[k]!.brightest, 0);
       return { name: fact.name, least: fact.ppfdMin, light, now };
     })
     .filter(({ least, now }) => now < least);
