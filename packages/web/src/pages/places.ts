@@ -30,6 +30,7 @@ const byHead: Readonly<Record<string, string>> = {
   plants: "scape",
   light: "equipment",
   lamps: "equipment",
+  daylight: "equipment",
   co2: "equipment",
   filter: "equipment",
   surface: "equipment",
