@@ -1,4 +1,5 @@
-import { devices, nearestSurfaceClass } from "../gas/index.ts";
+import { classDoubt, devices } from "../gas/index.ts";
+import { createHeatBalance } from "../heat/index.ts";
 import type { Entry, Known, Plan } from "../plan/index.ts";
 import type { RepeatingDay, Setup } from "../tank/index.ts";
 import type { DayContext } from "./context.ts";
@@ -58,10 +59,7 @@ function gasDoubts(plan: Plan, s: Setup): Doubt[] {
 }
 
 function exchangeDoubt(plan: Plan, s: Setup): Doubt {
-  const { exchange } = plan.surface;
-  const look = nearestSurfaceClass(s.k600);
-  const low = exchange?.known === "measured" ? 0.9 : look.low / look.k600;
-  const high = exchange?.known === "measured" ? 1.1 : look.high / look.k600;
+  const { low, high } = plan.surface.exchange?.known === "measured" ? { low: 0.9, high: 1.1 } : classDoubt;
   return {
     id: "exchange",
     words: "the exchange at the surface",
@@ -86,6 +84,9 @@ function lightSpan({ measured, followed, span: [low, high] }: Setup["light"]): r
   const path = followed ? pathDoubt : 0;
   return [1 - Math.hypot(1 - low, path), 1 + Math.hypot(high - 1, path)];
 }
+
+/** Share of the surface that a lid may leave open: two of five watched heaters ran as under such lids, one as under none. */
+const gappyLid = 0.4;
 
 /** Everything doubtful in a tank's day, each with its likely low and high. */
 function doubtsOf(plan: Plan, s: Setup): readonly Doubt[] {
@@ -132,6 +133,14 @@ function doubtsOf(plan: Plan, s: Setup): readonly Doubt[] {
       high: { room: { ...s.room, day: s.room.day + roomError, night: s.room.night + roomError }, lossFactor: 0.9 },
     },
   ];
+  if (s.heatTank.cover === "lid")
+    doubts.push({
+      id: "lid",
+      words: "how tightly the lid closes",
+      path: "tank.cover",
+      low: {},
+      high: { heatBalance: createHeatBalance({ ...s.heatTank, gap: gappyLid }) },
+    });
   if (s.patches.length > 0) {
     doubts.push({
       id: "plants",

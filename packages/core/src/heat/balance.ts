@@ -10,9 +10,9 @@ import { type HeatTank, surfaceSettings, wettedShape } from "./tank.ts";
 export interface HeatLoss {
   readonly panes: number;
   readonly base: number;
-  /** From the open surface; with a lid, all that passes the lid less the part under `evaporation`. */
+  /** From the open surface, and all that passes a lid less its part under `evaporation`. */
   readonly convection: number;
-  /** From the open surface; with a lid it is within `convection`. */
+  /** From the open surface; a lid's is within `convection`. */
   readonly radiation: number;
   readonly evaporation: number;
   readonly total: number;
@@ -27,7 +27,7 @@ export interface HeatLoss {
  */
 export function tankHeatLoss(tank: HeatTank, water: number, room: number, humidity: number): HeatLoss {
   const shape = wettedShape(tank);
-  const { airSpeed, evaporationFactor, pressure } = surfaceSettings(tank);
+  const { bare, airSpeed, evaporationFactor, pressure } = surfaceSettings(tank);
   const difference = water - room;
   const pane = paneHeatLoss({ thickness: tank.glass, height: tank.waterDepth }, water, room, pressure);
   const panes = pane.flux * shape.paneArea;
@@ -39,16 +39,13 @@ export function tankHeatLoss(tank: HeatTank, water: number, room: number, humidi
   openSurface(shape.surfaceLength, speed, pressure).exchange(water, room, overWater, inRoom, exchange);
   const openRate = (exchange[0] as number) * shape.planArea * evaporationFactor;
   const perKilogram = 1000 * latentHeat(water);
-  if (tank.cover === "lid") {
-    const evaporationRate = openRate * lidLeak;
-    const evaporation = evaporationRate * perKilogram;
-    const lid = lidConductance * shape.planArea * difference;
-    const total = panes + base + lid;
-    return { panes, base, convection: lid - evaporation, radiation: 0, evaporation, total, evaporationRate };
-  }
-  const convection = (exchange[1] as number) * shape.planArea * difference;
-  const radiation = radiantFlux(water, room, waterEmissivity) * shape.planArea;
-  const evaporation = openRate * perKilogram;
+  const under = 1 - bare;
+  const leaked = openRate * lidLeak * under;
+  const lid = lidConductance * shape.planArea * difference * under - leaked * perKilogram;
+  const convection = (exchange[1] as number) * shape.planArea * difference * bare + lid;
+  const radiation = radiantFlux(water, room, waterEmissivity) * shape.planArea * bare;
+  const evaporationRate = openRate * bare + leaked;
+  const evaporation = evaporationRate * perKilogram;
   const total = panes + base + convection + radiation + evaporation;
-  return { panes, base, convection, radiation, evaporation, total, evaporationRate: openRate };
+  return { panes, base, convection, radiation, evaporation, total, evaporationRate };
 }

@@ -10,8 +10,8 @@ import { type HeatTank, surfaceSettings, wettedShape } from "./tank.ts";
 export interface HeatBalance {
   /**
    * Heat lost at one state (`water`, `room` °C; `humidity` 0..1). Writes W into `out`: panes, base, convection,
-   * radiation, evaporation, positive out of the water; returns the water lost, kg/s. With a lid, convection holds all
-   * that passes the lid less the evaporation, and radiation is 0.
+   * radiation, evaporation, positive out of the water; returns the water lost, kg/s. Convection holds all that passes a
+   * lid less its evaporation.
    */
   losses(water: number, room: number, humidity: number, out: Float64Array): number;
   /** How fast the whole loss grows with the water's temperature at a state, W/K. */
@@ -33,15 +33,17 @@ const halfStep = 0.01;
  */
 export function createHeatBalance(tank: HeatTank): HeatBalance {
   const { paneArea, planArea, surfaceLength } = wettedShape(tank);
-  const { airSpeed, evaporationFactor, pressure } = surfaceSettings(tank);
-  const covered = tank.cover === "lid";
-  const speed = covered ? 0 : airSpeed;
+  const { bare, airSpeed, evaporationFactor, pressure } = surfaceSettings(tank);
+  const under = 1 - bare;
+  const speed = tank.cover === "lid" ? 0 : airSpeed;
   const depth = tank.waterDepth;
   const inside = 1 / waterSideCoefficient + tank.glass / glassConductivity;
   const basePerKelvin = baseConductance * planArea;
-  const lidPerKelvin = lidConductance * planArea;
-  const wetArea = planArea * evaporationFactor * (covered ? lidLeak : 1);
-  const radiant = waterEmissivity * stefanBoltzmann * planArea;
+  const lidPerKelvin = lidConductance * planArea * under;
+  const leakArea = planArea * evaporationFactor * lidLeak * under;
+  const openArea = planArea * bare;
+  const wetArea = openArea * evaporationFactor + leakArea;
+  const radiant = waterEmissivity * stefanBoltzmann * openArea;
   const surface = openSurface(surfaceLength, speed, pressure);
   const exchange = new Float64Array(2);
   const scratch = new Float64Array(5);
@@ -59,18 +61,14 @@ export function createHeatBalance(tank: HeatTank): HeatBalance {
     const overWater = saturationPressure(water);
     const inRoom = humidity * saturationPressure(room);
     surface.exchange(water, room, overWater, inRoom, exchange);
-    const rate = (exchange[0] as number) * wetArea;
-    const evaporation = 1000 * rate * latentHeat(water);
-    if (covered) {
-      out[2] = lidPerKelvin * difference - evaporation;
-      out[3] = 0;
-    } else {
-      out[2] = (exchange[1] as number) * planArea * difference;
-      const w = water + zeroCelsius;
-      const r = room + zeroCelsius;
-      out[3] = radiant * (w * w + r * r) * (w + r) * difference;
-    }
-    out[4] = evaporation;
+    const perArea = exchange[0] as number;
+    const perKilogram = 1000 * latentHeat(water);
+    const rate = perArea * wetArea;
+    out[2] = ((exchange[1] as number) * openArea + lidPerKelvin) * difference - perArea * leakArea * perKilogram;
+    const w = water + zeroCelsius;
+    const r = room + zeroCelsius;
+    out[3] = radiant * (w * w + r * r) * (w + r) * difference;
+    out[4] = rate * perKilogram;
     return rate;
   }
 

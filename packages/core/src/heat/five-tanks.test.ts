@@ -31,13 +31,13 @@ const watched: readonly Watched[] = [
   { gallons: 23, size: [30, 12, 15], glass: 0.006, rating: 50, duty: 1 },
 ];
 
-function tankOf(of: Watched, cover: "open" | "lid"): HeatTank {
+function tankOf(of: Watched, cover: "open" | "lid", gap = 0): HeatTank {
   const [length, width, height] = of.size.map((side) => side * inch) as [number, number, number];
-  return { length, width, height, glass: of.glass, base: of.glass, waterDepth: height - of.glass - 0.03, cover };
+  return { length, width, height, glass: of.glass, base: of.glass, waterDepth: height - of.glass - 0.03, cover, gap };
 }
 
-const perKelvin = (of: Watched, cover: "open" | "lid") =>
-  tankHeatLoss(tankOf(of, cover), water, room, 0.5).total / difference;
+const perKelvin = (of: Watched, cover: "open" | "lid", gap = 0) =>
+  tankHeatLoss(tankOf(of, cover, gap), water, room, 0.5).total / difference;
 const seen = (of: Watched, duty = of.duty) => heaterReading(of.rating, duty, difference).perKelvin;
 const smallest = watched[4] as Watched;
 
@@ -53,8 +53,8 @@ describe("five watched heaters", () => {
     expect(ratio).toBeLessThan(1.5);
   });
 
-  test("33 gal, covered: a factor 1.69 short; within 1.5 only with the sampling error of the duty allowed", () => {
-    // The long low shape has much surface, which a lid of no net evaporation treats kindly; a gappy cover would do.
+  test("33 gal, tightly covered: a factor 1.69 short; within 1.5 only with the sampling error of the duty allowed", () => {
+    // The long low shape has much surface, which a lid of no net evaporation treats kindly; a gappy one would do (below).
     const of = watched[3] as Watched;
     expect(seen(of) / perKelvin(of, "lid")).toBeCloseTo(1.69, 1);
     expect(seen(of, of.duty - sampling) / perKelvin(of, "lid")).toBeLessThan(1.5);
@@ -73,6 +73,26 @@ describe("five watched heaters", () => {
     expect(flagged).toContain(smallest);
     const covered = watched.filter((of) => heaterStanding(of.rating, perKelvin(of, "lid") * difference).undersized);
     expect(covered).toEqual([]);
+  });
+
+  // The report does not tell how the tanks were covered; this is how much of the surface would have to lie open.
+  test.each([
+    [90, 0.4],
+    [33, 0.42],
+    [23, 0.79],
+  ])("%i gal: a lid that leaves a share of %f open explains the heater", (gallons, gap) => {
+    const of = watched.find((w) => w.gallons === gallons) as Watched;
+    expect(perKelvin(of, "lid", gap) / seen(of)).toBeCloseTo(1, 1.5);
+  });
+
+  test("a lid that leaves nothing open is the lid, one that leaves all open is none; between them it goes straight", () => {
+    for (const of of watched) {
+      const [none, half, all] = [0, 0.5, 1].map((gap) => perKelvin(of, "lid", gap)) as [number, number, number];
+      expect(none).toBe(perKelvin(of, "lid"));
+      expect(all).toBeCloseTo(perKelvin(of, "open"), 9);
+      expect(half).toBeCloseTo((none + all) / 2, 9);
+    }
+    expect(() => perKelvin(smallest, "lid", 1.2)).toThrow("the share that a lid leaves open must be 0 to 1");
   });
 
   test("larger tanks lose more per kelvin and less per litre", () => {

@@ -15,6 +15,8 @@ export interface HeatTank {
   /** Water above the bottom pane, m. */
   readonly waterDepth: number;
   readonly cover: "open" | "lid";
+  /** Share of the surface that a lid leaves open (0-1): cut-outs, gaps. Default 0, a well-fitting lid. */
+  readonly gap?: number;
   /** Speed of the air over the surface, m/s (0-5): a fan. Default 0, a still room. */
   readonly airSpeed?: number;
   /** Evaporation against the formula's, from a measured top-up; 0.5-2, default 1. */
@@ -60,20 +62,24 @@ export function wettedShape(tank: HeatTank): WettedShape {
 
 /** The settings of a tank with every default filled in and its range kept. */
 export interface SurfaceSettings {
+  /** Share of the surface that lies open: 1 without a lid. */
+  readonly bare: number;
   readonly airSpeed: number;
   readonly evaporationFactor: number;
   readonly pressure: number;
 }
 
-/** @throws RangeError for an air speed, factor or pressure outside what the balance is made for. */
+/** @throws RangeError for an air speed, gap, factor or pressure outside what the balance is made for. */
 export function surfaceSettings(tank: HeatTank): SurfaceSettings {
   const airSpeed = tank.airSpeed ?? 0;
   const evaporationFactor = tank.evaporationFactor ?? 1;
+  const gap = tank.gap ?? 0;
   const pressure = tank.pressure ?? standardPressure;
   if (!(airSpeed >= 0 && airSpeed <= 5)) throw new RangeError("the air speed must be 0 to 5 m/s");
+  if (!(gap >= 0 && gap <= 1)) throw new RangeError("the share that a lid leaves open must be 0 to 1");
   if (!(evaporationFactor >= 0.5 && evaporationFactor <= 2)) {
     throw new RangeError("the evaporation factor must be 0.5 to 2");
   }
   if (!(pressure >= 50_000 && pressure <= 110_000)) throw new RangeError("the air pressure must be 50000 to 110000 Pa");
-  return { airSpeed, evaporationFactor, pressure };
+  return { bare: tank.cover === "lid" ? gap : 1, airSpeed, evaporationFactor, pressure };
 }
