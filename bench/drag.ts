@@ -1,9 +1,5 @@
-import { spawn } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
 import { gzipSync } from "node:zlib";
-import { chromium } from "playwright-core";
+import { openApp } from "./app.ts";
 import { quantilesOf } from "./timing.ts";
 
 interface Watched {
@@ -18,22 +14,8 @@ export async function run(): Promise<{ name: string; lines: string[] }> {
   const name = "The day in the browser (bars: drag to redrawn curves p95 <= 50 ms; first page <= 350 KiB gzip)";
   const executablePath = process.env.LENTIC_CHROME;
   if (!executablePath) return { name, lines: ["no browser here; set LENTIC_CHROME to one"] };
-  const data = mkdtempSync(join(tmpdir(), "lentic-bench-"));
-  const server = spawn(
-    process.execPath,
-    ["packages/cli/dist/lentic.js", "serve", "--demo", "--port", "0", "--data", data],
-    { stdio: ["ignore", "pipe", "inherit"] },
-  );
-  const url = await new Promise<string>((resolve, reject) => {
-    let said = "";
-    server.stdout.on("data", (chunk: Buffer) => {
-      said += chunk.toString();
-      const found = /http:\/\/127\.0\.0\.1:\d+/.exec(said);
-      if (found) resolve(found[0]);
-    });
-    server.on("exit", () => reject(new Error(`the server ended: ${said}`)));
-  });
-  const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] });
+  const app = await openApp(executablePath);
+  const { url, browser } = app;
   try {
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
     const weights = new Map<string, number>();
@@ -131,9 +113,6 @@ export async function run(): Promise<{ name: string; lines: string[] }> {
       ],
     };
   } finally {
-    await browser.close();
-    server.removeAllListeners("exit");
-    server.kill("SIGTERM");
-    rmSync(data, { recursive: true, force: true });
+    await app.close();
   }
 }

@@ -13,7 +13,7 @@ const esbuild = await import("esbuild");
 const out = mkdtempSync(join(root, "node_modules/.bench-"));
 const only = process.argv.slice(2);
 /** Parts that several share. */
-const shared = ["timing.ts", "python.ts"];
+const shared = ["timing.ts", "python.ts", "app.ts", "board-frames.ts", "crowded.ts", "frame-work.ts"];
 try {
   const files = readdirSync(join(root, "bench")).filter(
     (f) => f.endsWith(".ts") && !shared.includes(f) && (only.length === 0 || only.includes(f.slice(0, -3))),

@@ -1,4 +1,6 @@
 /** The front elevation of a scape: what a viewer before the tank sees, with its measures. */
+import { boundsOf } from "../geometry/index.ts";
+import type { Mesh } from "../solids/index.ts";
 import { drawAnimals } from "./animals.ts";
 import { crests, drawBox, drawFrontCut, drawRise } from "./elevation-ground.ts";
 import { drawBeams, drawLamps, lampHead, type PlacedLamp, placeLamps } from "./elevation-lamps.ts";
@@ -13,6 +15,7 @@ import {
 } from "./elevation-lines.ts";
 import { type PlantRow, rowNode, type ZonePlants, zonePlants } from "./elevation-plants.ts";
 import { type Box, clamp, grown, overlap, type Point } from "./geometry.ts";
+import { groundUnder, groundUnderPiece } from "./ground-under.ts";
 import { placeDiscs } from "./labels.ts";
 import { type Lettering, SMALL, text, textBox } from "./lettering.ts";
 import { Memory } from "./memory.ts";
@@ -23,6 +26,7 @@ import { blockedBy, hitArea, type PlacedSolid, placedSolids, soundLamps } from "
 import type { ScapeScene, ScapeZone } from "./scape-scene.ts";
 import { zoneTones } from "./scape-tones.ts";
 import { drawableTank, type ElevationFrame, elevationFrame, groundOf, pageWidth, paleness } from "./scape-view.ts";
+import { soundOutline } from "./scattered.ts";
 import { selectionMarks } from "./selection.ts";
 import type { Item } from "./stage.ts";
 import { textWidth } from "./text.ts";
@@ -65,6 +69,13 @@ interface Planted {
   readonly items: readonly Item[];
 }
 
+/** The ground that a planting stands on: under its outline, or under the piece that it grows on. */
+function underZone(scene: ScapeScene, zone: ScapeZone, host: Mesh | undefined): ScapeScene["ground"] {
+  if (host) return groundUnderPiece(host, scene.ground);
+  const outline = soundOutline(zone);
+  return outline.length > 0 ? groundUnder(zone, boundsOf(outline), scene.ground) : scene.ground;
+}
+
 /** With more plantings than this each is drawn less full. Design value. */
 const FULL = 9;
 
@@ -75,7 +86,9 @@ function plantedOf(scene: ScapeScene, frame: ElevationFrame): Planted[] {
   return scene.zones.map((zone, i) => {
     const host = zone.on === null ? undefined : scene.pieces[zone.on];
     const name = `${frame.view.name} ${scene.seed} ${fullness}`;
-    const plants = plantings.of(zone, name, [scene.ground, host?.mesh], () => zonePlants(scene, zone, frame, fullness));
+    const plants = plantings.of(zone, name, [underZone(scene, zone, host?.mesh), host?.mesh], () =>
+      zonePlants(scene, zone, frame, fullness),
+    );
     const rooted = zone.on === null && zone.form !== "floating";
     const tone = tones[i] ?? "fresh";
     const items = plants.rows.flatMap((row): Item[] => {

@@ -1,6 +1,7 @@
 /** A piece as columns seen from above: where nothing can root, and where something can sit on it. */
 import { fieldHeight, type HeightField, type Rectangle } from "../geometry/index.ts";
 import type { Mesh } from "../solids/index.ts";
+import { groundUnderPiece } from "./ground-under.ts";
 
 /** Least side of a column, m, and most columns along a side. Design values. */
 const LEAST = 0.005;
@@ -23,9 +24,10 @@ const known = new WeakMap<Mesh, { ground: HeightField; cells: PieceCells }>();
 
 export function pieceCells(mesh: Mesh, ground: HeightField): PieceCells {
   const before = known.get(mesh);
-  if (before?.ground === ground) return before.cells;
-  const cells = made(mesh, ground);
-  known.set(mesh, { ground, cells });
+  const under = groundUnderPiece(mesh, ground);
+  if (before?.ground === under) return before.cells;
+  const cells = made(mesh, under);
+  known.set(mesh, { ground: under, cells });
   return cells;
 }
 

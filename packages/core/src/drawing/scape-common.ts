@@ -1,6 +1,7 @@
 /** What plan and elevation share: pieces kept while nothing about them changes, where nothing can root, hit areas. */
 import type { Mesh } from "../solids/index.ts";
 import { clamp } from "./geometry.ts";
+import { groundUnderPiece } from "./ground-under.ts";
 import { Memory } from "./memory.ts";
 import { type DrawingNode, element, paths } from "./node.ts";
 import { type PieceCells, pieceCells } from "./piece-cells.ts";
@@ -28,7 +29,7 @@ export function placedSolids(scene: ScapeScene, view: View, width: number): Plac
     const random = streamOf(scene.seed, view.kind, piece.kind, piece.index);
     return {
       piece,
-      drawn: solids.of(piece.mesh, name, [scene.ground], () =>
+      drawn: solids.of(piece.mesh, name, [groundUnderPiece(piece.mesh, scene.ground)], () =>
         drawSolid(piece, soundMesh(piece.mesh), view, ground, random, width < NARROW),
       ),
     };

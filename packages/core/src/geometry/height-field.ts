@@ -1,4 +1,5 @@
 import type { Corners } from "./bilinear.ts";
+import type { Rectangle } from "./polygon.ts";
 
 /**
  * A surface over the inside floor of a tank, given at the nodes of an even grid and bilinear within each cell.
@@ -84,4 +85,19 @@ export function fieldHeight(field: HeightField, x: number, y: number): number {
   const front = heights[at]! + (heights[at + 1]! - heights[at]!) * u;
   const back = heights[at + columns]! + (heights[at + columns + 1]! - heights[at + columns]!) * u;
   return front + (back - front) * v;
+}
+
+/** Whether two surfaces are the same over a rectangle, m; places beyond the panes count as at the pane. */
+export function sameFieldWithin(a: HeightField, b: HeightField, within: Rectangle): boolean {
+  if (a === b) return true;
+  if (a.length !== b.length || a.width !== b.width || a.columns !== b.columns || a.rows !== b.rows) return false;
+  const [left, right] = [cellOf(within.left, a.length, a.columns)[0], cellOf(within.right, a.length, a.columns)[0]];
+  const [front, back] = [cellOf(within.front, a.width, a.rows)[0], cellOf(within.back, a.width, a.rows)[0]];
+  for (let j = front; j <= back + 1; j++) {
+    for (let i = left; i <= right + 1; i++) {
+      const at = j * a.columns + i;
+      if (a.heights[at] !== b.heights[at]) return false;
+    }
+  }
+  return true;
 }

@@ -28,7 +28,15 @@ export {
   woodSinking,
   woodSubstance,
 } from "./hardscape.ts";
-export { checkField, checkGrid, type FieldGrid, fieldHeight, type HeightField, mostNodes } from "./height-field.ts";
+export {
+  checkField,
+  checkGrid,
+  type FieldGrid,
+  fieldHeight,
+  type HeightField,
+  mostNodes,
+  sameFieldWithin,
+} from "./height-field.ts";
 export { type Brush, brushField } from "./height-field-brush.ts";
 export { type Isoline, isolines } from "./height-field-isolines.ts";
 export { cellsNearLines } from "./height-field-lines.ts";

@@ -20,7 +20,16 @@ export {
 export { currentVersion, type Migrated, migrate } from "./migrate.ts";
 export { type Answers, newPlan } from "./new-plan.ts";
 export { mostPacked, type PackedForm, packMesh, unpackMesh } from "./packed-mesh.ts";
-export { type PieceForm, pieceDensity, pieceForm, pieceNames, pieceStanding, type Shares, sharesOf } from "./pieces.ts";
+export {
+  type PieceForm,
+  pieceDensity,
+  pieceForm,
+  pieceNames,
+  pieceStanding,
+  type Shares,
+  sharesOf,
+  standingBounds,
+} from "./pieces.ts";
 export type {
   AirPlan,
   AnimalPlan,

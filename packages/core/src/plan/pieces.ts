@@ -1,5 +1,5 @@
 import { findStone, findWood } from "../facts/index.ts";
-import { fieldHeight, type HeightField } from "../geometry/index.ts";
+import { fieldHeight, type HeightField, sameFieldWithin } from "../geometry/index.ts";
 import {
   type Mesh,
   meshBounds,
@@ -108,6 +108,17 @@ export function pieceStanding(piece: HardscapePlan, ground: HeightField): Standi
   return { mesh, foot };
 }
 
+const bounds = new WeakMap<Mesh, ReturnType<typeof meshBounds>>();
+
+/** Box of a piece where it stands, m; measured once for as long as it does not move. */
+export function standingBounds(mesh: Mesh): ReturnType<typeof meshBounds> {
+  const known = bounds.get(mesh);
+  if (known) return known;
+  const made = meshBounds(mesh);
+  bounds.set(mesh, made);
+  return made;
+}
+
 /** How a piece lies between ground, water and air. */
 export interface Shares {
   /** Shares of its volume, 0..1; what is in the bed below the water line counts in both. */
@@ -119,13 +130,17 @@ const share = (part: number): number => Math.min(1, Math.max(0, part));
 
 const lastShares = new WeakMap<Mesh, Shares & { readonly ground: HeightField; readonly waterDepth: number }>();
 
-const sameGround = (a: HeightField, b: HeightField): boolean =>
-  a === b || (a.heights.length === b.heights.length && a.heights.every((h, i) => h === b.heights[i]));
+/** Whether the bed is the same under all of a piece. */
+function sameGroundUnder(mesh: Mesh, a: HeightField, b: HeightField): boolean {
+  if (a === b) return true;
+  const { min, max } = standingBounds(mesh);
+  return sameFieldWithin(a, b, { left: min[0], right: max[0], front: min[1], back: max[1] });
+}
 
 /** Shares of a piece that lie under the water line and in the bed below it. */
 export function sharesOf(mesh: Mesh, ground: HeightField, waterDepth: number): Shares {
   const last = lastShares.get(mesh);
-  if (last && last.waterDepth === waterDepth && sameGround(last.ground, ground)) return last;
+  if (last && last.waterDepth === waterDepth && sameGroundUnder(mesh, last.ground, ground)) return last;
   const volume = meshVolume(mesh);
   const shareUnderWater = share(volumeBelowLevel(mesh, waterDepth) / volume);
   const shareInBed = Math.min(shareUnderWater, share(volumeBelowField(mesh, ground, waterDepth) / volume));

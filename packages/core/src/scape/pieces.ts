@@ -8,8 +8,9 @@ import {
   pieceNames,
   pieceStanding,
   sharesOf,
+  standingBounds,
 } from "../plan/index.ts";
-import { type BeyondBox, beyondBox, type Mesh, meshBounds, type Point3, placeDirection } from "../solids/index.ts";
+import { type BeyondBox, beyondBox, type Mesh, type Point3, placeDirection } from "../solids/index.ts";
 
 /** A stone or a piece of wood where it lies. */
 export interface PlacedPiece {
@@ -57,7 +58,7 @@ export function placedPieces(
     const shares = sharesOf(mesh, ground, waterDepth);
     const weighed = piece.mass.text !== undefined;
     const volume = weighed ? piece.mass.value / pieceDensity(piece) : form.volume;
-    const { min, max } = meshBounds(mesh);
+    const { min, max } = standingBounds(mesh);
     const own = names[index]!;
     const turned = { tip: piece.tip.value, lean: piece.lean.value, turn: piece.turn.value };
     const wood = piece.kind === "wood" ? findWood(piece.material)! : null;

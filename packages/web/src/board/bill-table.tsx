@@ -1,6 +1,6 @@
 import { shown } from "@lentic/core/design";
 import { type Amount, type Bill, billCsv } from "@lentic/core/scape";
-import { useMemo } from "react";
+import { memo, useMemo } from "react";
 import { useSettings } from "../data/settings.ts";
 
 const words: Readonly<Record<Amount["unit"], readonly [one: string, more: string]>> = {
@@ -24,7 +24,7 @@ function amountText({ value, unit }: Amount, units: "metric" | "us"): string {
 }
 
 /** What to buy, with amounts and the prices that the owner gave. */
-export function BillTable({ bill, name }: { readonly bill: Bill; readonly name: string }) {
+export const BillTable = memo(function BillTable({ bill, name }: { readonly bill: Bill; readonly name: string }) {
   const { units } = useSettings();
   const priced = bill.items.some((i) => i.price !== null);
   const csv = useMemo(() => `data:text/csv;charset=utf-8,${encodeURIComponent(billCsv(bill))}`, [bill]);
@@ -77,4 +77,4 @@ export function BillTable({ bill, name }: { readonly bill: Bill; readonly name: 
       </p>
     </section>
   );
-}
+});

@@ -28,9 +28,11 @@ import { ImportPiece } from "./import-piece.tsx";
 import { Inspector, Summary } from "./inspector.tsx";
 import { keyHelp, pressed } from "./keys.ts";
 import { LightPanel } from "./light-panel.tsx";
-import { allTargets, isThere, labelOf, sameTarget } from "./selection.ts";
+import { isThere, sameTarget } from "./selection.ts";
+import { Things } from "./things.tsx";
 import { useBoard } from "./use-board.ts";
 import { useLightMap } from "./use-light-map.ts";
+import { useStable } from "./use-stable.ts";
 import { FrontView, type HandEvent, PlanView } from "./views.tsx";
 
 const Room3d = lazy(() => import("../room3d/index.ts").then((m) => ({ default: m.Room3d })));
@@ -111,7 +113,7 @@ interface Grip {
 /** The drawing board: the scape from above and from the front, or in three dimensions, and all that a hand can do to it. */
 export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
   const door = useBoard(raw, plan, onKeep);
-  const { state, kept, findings, bill } = door;
+  const { state, still, kept, findings, bill } = door;
   const [tool, setTool] = useState<Tool>("select");
   const [chosen, setChosen] = useState<Target | null>(null);
   const [more, setMore] = useState<readonly Target[]>([]);
@@ -121,6 +123,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
   const [solid, setSolid] = useState(false);
   const [path, setPath] = useState<readonly Point2[] | null>(null);
   const [word, setWord] = useState("");
+  const { scape, scene } = state;
   const grip = useRef<Grip | null>(null);
   const speciesId = useId();
   const known = findPlant(species);
@@ -146,11 +149,11 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
     const last = changes.at(-1);
     if (last) setWord(`${last.name} kept`);
   };
-  const keep = (what: string, changes: readonly Change[]): void => {
+  const keep = useStable((what: string, changes: readonly Change[]): void => {
     onKeep(what, changes);
     say(changes);
-  };
-  const select = (next: Target | null, add = false): void => {
+  });
+  const select = useStable((next: Target | null, add = false): void => {
     if (add && next?.kind === "piece" && target?.kind === "piece") {
       const rest = more.filter((m) => !sameTarget(m, next));
       setMore(rest.length < more.length ? rest : [...more, next]);
@@ -158,7 +161,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
     }
     setMore([]);
     setChosen(next);
-  };
+  });
   useEffect(() => store(shownKey, Object.fromEntries(aids.map(([key]) => [key, shown[key] ? "yes" : "no"]))), [shown]);
 
   const begin = (view: Grip["view"], event: HandEvent): void => {
@@ -175,7 +178,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
     };
     if (working === "ground") door.show(shaped(kept, grip.current.strokes));
   };
-  const move = (event: HandEvent): void => {
+  const move = useStable((event: HandEvent): void => {
     const held = grip.current;
     if (!held) return;
     held.path.push(event.at);
@@ -193,8 +196,8 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
     if (!held.target) return;
     const dragged = held.view === "plan" ? draggedFromAbove : draggedFromFront;
     door.show(dragged(kept, held.target, held.handle, start, event.at));
-  };
-  const end = (): void => {
+  });
+  const end = useStable((): void => {
     const held = grip.current;
     grip.current = null;
     setPath(null);
@@ -212,13 +215,15 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
     if (added[0] === "hardscape") setChosen({ kind: "piece", index: Number(added[1]) });
     if (added[0] === "plants") setChosen({ kind: "zone", index: Number(added[1]) });
     if (held.tool === "stone" || held.tool === "wood") setTool("select");
-  };
-  const cancel = (): void => {
+  });
+  const cancel = useStable((): void => {
     grip.current = null;
     setPath(null);
     door.leave();
-  };
-  const keys = (event: KeyboardEvent): void => {
+  });
+  const beginFront = useStable((event: HandEvent) => begin("front", event));
+  const beginPlan = useStable((event: HandEvent) => begin("plan", event));
+  const keys = useStable((event: KeyboardEvent): void => {
     if (event.key === "Escape") {
       cancel();
       select(null);
@@ -229,16 +234,15 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
     if (changes === null) return;
     event.preventDefault();
     if (changes.length > 0) keep(changes.at(-1)!.name, changes);
-  };
+  });
   const add = (made: readonly Change[], kind: Target["kind"], count: number): void => {
     if (made.length === 0) return;
     keep(made.at(-1)!.name, made);
     setChosen({ kind, index: count });
   };
+  const addForm = useStable((changes: readonly Change[]) => add(changes, "piece", scene.pieces.length));
   const middle: Point2 = [state.scape.length / 2, state.scape.width / 2];
   const bound = [...(target?.kind === "piece" ? [target] : []), ...more].map((t) => t.index);
-  const options = useMemo(() => allTargets(state.scene), [state.scene]);
-  const { scape, scene } = state;
 
   return (
     <section className="board" aria-label="Drawing board">
@@ -364,7 +368,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
                 length={length}
                 show={shown}
                 target={target}
-                onBegin={(e) => begin("front", e)}
+                onBegin={beginFront}
                 onMove={move}
                 onEnd={end}
                 onCancel={cancel}
@@ -374,20 +378,14 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
           {target && <Summary state={state} target={target} />}
           <div className="board-things">
             <h2>On the board</h2>
-            <ul className="things">
-              {options.map((t) => (
-                <li key={`${t.kind}${t.index}`}>
-                  <button
-                    type="button"
-                    aria-pressed={sameTarget(t, target) || more.some((m) => sameTarget(m, t))}
-                    onClick={(e) => select(t, e.shiftKey)}
-                    onKeyDown={keys}
-                  >
-                    {labelOf(t, scape)}
-                  </button>
-                </li>
-              ))}
-            </ul>
+            <Things
+              scene={still.scene}
+              scape={still.scape}
+              target={target}
+              more={more}
+              onSelect={select}
+              onKeyDown={keys}
+            />
             <p className="things-add">
               <button
                 type="button"
@@ -439,13 +437,14 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
                 </button>
               )}
             </p>
-            <ImportPiece board={kept} onAdd={(changes) => add(changes, "piece", scene.pieces.length)} />
+            <ImportPiece board={kept} onAdd={addForm} />
             {target && (
               <Inspector
                 tank={tank}
                 raw={raw}
                 plan={plan}
-                state={{ ...state, board: kept }}
+                scape={still.scape}
+                board={kept}
                 target={target}
                 onKeep={keep}
                 onSelect={select}
@@ -508,14 +507,15 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
               show={shown}
               light={lightMap}
               target={target}
+              draws={tool === "ground" || tool === "plant" || tool === "sand" || tool === "step"}
               path={path}
-              onBegin={(e) => begin("plan", e)}
+              onBegin={beginPlan}
               onMove={move}
               onEnd={end}
               onCancel={cancel}
             />
           </div>
-          <LightPanel light={light} scape={scape} />
+          <LightPanel light={light} scape={still.scape} />
           <BillTable bill={bill} name={name} />
         </div>
       </div>

@@ -1,6 +1,6 @@
 import type { Change, Plan, RawPlan } from "@lentic/core/plan";
 import { type FormName, formChanges, forms } from "@lentic/core/scape";
-import { useId, useState } from "react";
+import { memo, useId, useState } from "react";
 
 interface FormChooserProps {
   readonly raw: RawPlan;
@@ -9,7 +9,7 @@ interface FormChooserProps {
 }
 
 /** Begins the layout anew from a form; each press gives another one of it, and undo brings the old one back. */
-export function FormChooser({ raw, plan, onKeep }: FormChooserProps) {
+export const FormChooser = memo(function FormChooser({ raw, plan, onKeep }: FormChooserProps) {
   const [form, setForm] = useState<FormName>("triangle");
   const [seed, setSeed] = useState(1);
   const [trouble, setTrouble] = useState("");
@@ -52,4 +52,4 @@ export function FormChooser({ raw, plan, onKeep }: FormChooserProps) {
       </div>
     </details>
   );
-}
+});

@@ -6,7 +6,7 @@ import { type Board, type KnownLength, type OwnForm, ownPiece, sideLimits } from
 import { mostBytes } from "@lentic/core/solids";
 import { parseQuantity } from "@lentic/core/units";
 import { proxy, wrap } from "comlink";
-import { useEffect, useId, useRef, useState } from "react";
+import { memo, useEffect, useId, useRef, useState } from "react";
 import type { Brought, MeshChoices, MeshWorker } from "../mesh-worker.ts";
 import { lengthWriter } from "../parts/length.ts";
 
@@ -78,7 +78,7 @@ interface ImportPieceProps {
 }
 
 /** An owner's own stone or wood from a scan or a model: chosen, sized, looked at, then put in the tank. */
-export function ImportPiece({ board, onAdd }: ImportPieceProps) {
+export const ImportPiece = memo(function ImportPiece({ board, onAdd }: ImportPieceProps) {
   const { scape, units } = board;
   const [file, setFile] = useState<File | null>(null);
   const [kind, setKind] = useState<HardscapeKind>("stone");
@@ -298,7 +298,7 @@ export function ImportPiece({ board, onAdd }: ImportPieceProps) {
       </div>
     </details>
   );
-}
+});
 
 interface ResultProps {
   readonly form: OwnForm;

@@ -1,6 +1,16 @@
 import { plain, shown } from "@lentic/core/design";
 import { type Change, fields, type Plan, type RawPlan } from "@lentic/core/plan";
-import { duplicate, letDown, lock, pathOfTarget, type Target, takeOut } from "@lentic/core/scape";
+import {
+  type Board,
+  duplicate,
+  letDown,
+  lock,
+  pathOfTarget,
+  type Scape,
+  type Target,
+  takeOut,
+} from "@lentic/core/scape";
+import { memo } from "react";
 import { useSettings } from "../data/settings.ts";
 import { Fields } from "../form/fields.tsx";
 import { ImportLamp } from "./import-lamp.tsx";
@@ -11,7 +21,9 @@ interface InspectorProps {
   readonly tank: string;
   readonly raw: RawPlan;
   readonly plan: Plan;
-  readonly state: BoardState;
+  readonly scape: Scape;
+  /** Edits start from here. */
+  readonly board: Board;
   readonly target: Target;
   readonly onKeep: (name: string, changes: readonly Change[]) => void;
   readonly onSelect: (target: Target | null) => void;
@@ -64,10 +76,18 @@ export function Summary({ state, target }: { readonly state: BoardState; readonl
 }
 
 /** The thing in hand: what can be done with it, and every figure of it, to be typed. */
-export function Inspector({ tank, raw, plan, state, target, onKeep, onSelect }: InspectorProps) {
+export const Inspector = memo(function Inspector({
+  tank,
+  raw,
+  plan,
+  scape,
+  board,
+  target,
+  onKeep,
+  onSelect,
+}: InspectorProps) {
   const group = target.kind === "lamp" && target.index === 0 ? "light" : groupOf[target.kind];
   const own = fields.filter((f) => f.path.startsWith(`${group}.`) && !f.drawn);
-  const { board } = state;
   const act = (label: string, changes: () => readonly Change[], then?: Target | null) => (
     <button
       type="button"
@@ -85,7 +105,7 @@ export function Inspector({ tank, raw, plan, state, target, onKeep, onSelect }: 
   const path = pathOfTarget(target);
   const index = typeof path[1] === "number" ? path[1] : null;
   return (
-    <section className="inspector" aria-label={labelOf(target, state.scape)}>
+    <section className="inspector" aria-label={labelOf(target, scape)}>
       <p className="inspector-acts">
         {piece && act("let down", () => letDown(board, target.index))}
         {act("the same again", () => duplicate(board, target))}
@@ -105,4 +125,4 @@ export function Inspector({ tank, raw, plan, state, target, onKeep, onSelect }: 
       {target.kind === "lamp" && <ImportLamp key={target.index} board={board} target={target} onKeep={onKeep} />}
     </section>
   );
-}
+});

@@ -1,13 +1,19 @@
 import type { Scape } from "@lentic/core/scape";
 import { lightAt } from "@lentic/core/scape";
-import { useId, useState } from "react";
+import { memo, useId, useState } from "react";
 import { Words } from "../parts/words.tsx";
 import type { LightLook } from "./use-light-map.ts";
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
 /** Figures of the light: on the ground, on each planting, and where the photons go. */
-export function LightPanel({ light, scape }: { readonly light: LightLook; readonly scape: Scape }) {
+export const LightPanel = memo(function LightPanel({
+  light,
+  scape,
+}: {
+  readonly light: LightLook;
+  readonly scape: Scape;
+}) {
   const { report, progress, trouble } = light;
   const [place, setPlace] = useState<"left front" | "right front" | "left back" | "right back" | "middle">("middle");
   const id = useId();
@@ -94,4 +100,4 @@ export function LightPanel({ light, scape }: { readonly light: LightLook; readon
       )}
     </section>
   );
-}
+});

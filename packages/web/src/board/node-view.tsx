@@ -1,17 +1,15 @@
 import type { DrawingNode } from "@lentic/core/drawing";
-import { createElement, memo } from "react";
+import { memo, useLayoutEffect, useRef } from "react";
+import { showDrawing } from "./node-patch.ts";
 
-const camel = (name: string): string =>
-  name === "class" ? "className" : name.replace(/-([a-z])/g, (_, c: string) => c.toUpperCase());
-
-/** A drawing's tree as elements; a part that is the same object as before is left as it is. */
+/**
+ * A drawing on the page. Its tree has thousands of parts of which a moving hand changes few: it is brought up to date
+ * by the parts themselves rather than through an element of the framework for each.
+ */
 export const NodeView = memo(function NodeView({ node }: { readonly node: DrawingNode }) {
-  const attributes: Record<string, unknown> = {};
-  for (const [name, value] of Object.entries(node.attributes)) attributes[camel(name)] = value;
-  if (node.figure !== undefined) attributes["data-figure"] = node.figure;
-  const children = node.children?.map((child, i) =>
-    // biome-ignore lint/suspicious/noArrayIndexKey: a drawing's parts have no other name
-    typeof child === "string" ? child : <NodeView key={i} node={child} />,
-  );
-  return createElement(node.tag, attributes, children);
+  const host = useRef<SVGGElement>(null);
+  useLayoutEffect(() => {
+    if (host.current) showDrawing(host.current, node);
+  }, [node]);
+  return <g ref={host} />;
 });

@@ -10,8 +10,9 @@ import {
   scapeFindings,
   scapeOf,
 } from "@lentic/core/scape";
-import { useCallback, useDeferredValue, useMemo, useRef, useState } from "react";
+import { useCallback, useMemo, useRef, useState } from "react";
 import { useSettings } from "../data/settings.ts";
+import { useRested } from "./use-rested.ts";
 
 /** The plan on the board with what the hand is doing to it. */
 export interface BoardState {
@@ -25,6 +26,8 @@ export interface BoardState {
 
 export interface BoardDoor {
   readonly state: BoardState;
+  /** The state as it was when the hand last rested: for words and tables, which need not follow every frame. */
+  readonly still: BoardState;
   readonly bill: Bill;
   readonly findings: readonly ScapeFinding[];
   /** True while a hand is moving something that is not kept yet. */
@@ -40,6 +43,10 @@ export interface BoardDoor {
 }
 
 const none: readonly Change[] = [];
+
+/** Whether the same number of things is there, so that what names a thing of one names it in the other. */
+const sameThings = ({ scene: a }: BoardState, { scene: b }: BoardState): boolean =>
+  a.pieces.length === b.pieces.length && a.zones.length === b.zones.length && a.lamps.length === b.lamps.length;
 
 function stateOf(raw: RawPlan, units: Board["units"], before: ScapeScene | undefined): BoardState | null {
   const resolved = resolvePlan(raw);
@@ -75,9 +82,9 @@ export function useBoard(
   );
   drawn.current = state.scene;
 
-  // what is told in words may come a moment after the drawing
-  const told = useDeferredValue(state);
-  const bill = useMemo(() => billOf(told.scape), [told]);
+  const rested = useRested(state);
+  const still = changes.length === 0 ? kept : sameThings(rested, state) ? rested : state;
+  const bill = useMemo(() => billOf(still.scape), [still]);
   const findings = useMemo(() => scapeFindings(kept.scape), [kept]);
 
   const show = useCallback((next: readonly Change[]) => setTrial({ on: raw, changes: next }), [raw]);
@@ -92,5 +99,5 @@ export function useBoard(
     },
     [changes, onKeep, raw],
   );
-  return { state, bill, findings, moving: changes.length > 0, show, keep, leave, kept: kept.board };
+  return { state, still, bill, findings, moving: changes.length > 0, show, keep, leave, kept: kept.board };
 }

@@ -7,11 +7,12 @@ import {
 } from "@lentic/core/drawing";
 import type { Point2 } from "@lentic/core/geometry";
 import type { Target } from "@lentic/core/scape";
-import { type PointerEvent, useMemo, useRef } from "react";
+import { memo, type PointerEvent, useEffect, useMemo, useRef } from "react";
 import { Grips } from "./grips.tsx";
 import type { Handle } from "./hand.ts";
 import { NodeView } from "./node-view.tsx";
-import { boxOf, targetOf } from "./selection.ts";
+import { boxOf, sameTarget, targetOf } from "./selection.ts";
+import { useStable } from "./use-stable.ts";
 
 /** What a hand does on a view: where, in metres, and on what. */
 export interface HandEvent {
@@ -34,13 +35,42 @@ interface ViewProps {
   readonly onCancel: () => void;
 }
 
-/** Pointer events of a drawing as hand events; the drawing keeps the pointer until it is let go. */
+/** What lies under a pointer or finger. */
+function underOf(element: Element): Pick<HandEvent, "target" | "handle"> & { readonly onHandle: boolean } {
+  const handle = element.getAttribute?.("data-handle") as Handle | null;
+  return {
+    target: targetOf(element.closest?.("[data-figure]")?.getAttribute("data-figure")),
+    handle: handle ?? "body",
+    onHandle: handle !== null,
+  };
+}
+
+/**
+ * Pointer events of a drawing as hand events; the drawing keeps the pointer until it is let go. A finger that goes up or
+ * down scrolls the page, unless it draws or is on the thing in hand.
+ */
 function useHand(
-  p: Pick<ViewProps, "onBegin" | "onMove" | "onEnd" | "onCancel">,
+  p: Pick<ViewProps, "target" | "onBegin" | "onMove" | "onEnd" | "onCancel">,
   toMetres: (x: number, y: number) => Point2,
+  draws = false,
 ) {
   const box = useRef<SVGSVGElement>(null);
   const down = useRef(false);
+  /** A finger that may still come to scroll. */
+  const waiting = useRef<HandEvent | null>(null);
+  const takes = useStable((element: Element): boolean => {
+    const { target, onHandle } = underOf(element);
+    return draws || onHandle || (p.target !== null && sameTarget(target, p.target));
+  });
+  useEffect(() => {
+    const drawing = box.current;
+    if (!drawing) return;
+    const start = (event: TouchEvent): void => {
+      if (event.touches.length === 1 && takes(event.target as Element)) event.preventDefault();
+    };
+    drawing.addEventListener("touchstart", start, { passive: false });
+    return () => drawing.removeEventListener("touchstart", start);
+  }, [takes]);
   const at = (event: PointerEvent): Point2 => {
     const matrix = box.current?.getScreenCTM()?.inverse();
     if (!matrix) return [0, 0];
@@ -50,32 +80,37 @@ function useHand(
     );
   };
   const told = (event: PointerEvent): HandEvent => {
-    const element = event.target as Element;
-    const handle = element.getAttribute?.("data-handle") as Handle | null;
-    return {
-      at: at(event),
-      target: targetOf(element.closest?.("[data-figure]")?.getAttribute("data-figure")),
-      handle: handle ?? "body",
-      add: event.shiftKey,
-    };
+    const { target, handle } = underOf(event.target as Element);
+    return { at: at(event), target, handle, add: event.shiftKey };
+  };
+  const began = (): void => {
+    if (waiting.current) p.onBegin(waiting.current);
+    waiting.current = null;
   };
   return {
     ref: box,
     onPointerDown: (event: PointerEvent<SVGSVGElement>) => {
       if (event.button !== 0) return;
       down.current = true;
+      waiting.current = told(event);
+      if (event.pointerType !== "touch" || takes(event.target as Element)) began();
       event.currentTarget.setPointerCapture(event.pointerId);
-      p.onBegin(told(event));
     },
     onPointerMove: (event: PointerEvent<SVGSVGElement>) => {
-      if (down.current) p.onMove(told(event));
+      if (!down.current) return;
+      began();
+      p.onMove(told(event));
     },
     onPointerUp: () => {
-      if (down.current) p.onEnd();
+      if (down.current) {
+        began();
+        p.onEnd();
+      }
       down.current = false;
     },
     onPointerCancel: () => {
-      if (down.current) p.onCancel();
+      if (down.current && !waiting.current) p.onCancel();
+      waiting.current = null;
       down.current = false;
     },
   };
@@ -89,18 +124,20 @@ interface PlanViewProps extends ViewProps {
     readonly planting: boolean;
     readonly thirds: boolean;
   };
+  /** Whether the tool in hand draws over the plan: then a finger on it never scrolls the page. */
+  readonly draws: boolean;
   /** Places that the hand has drawn so far, m. */
   readonly path: readonly Point2[] | null;
 }
 
 /** The scape from above, under the hand. */
-export function PlanView(p: PlanViewProps) {
+export const PlanView = memo(function PlanView(p: PlanViewProps) {
   const { scene, width, light, show, target, path, length } = p;
   const drawing = useMemo(
     () => planDrawing(scene, { width, length, show, light, selected: target }),
     [scene, width, length, show, light, target],
   );
-  const hand = useHand(p, drawing.toMetres);
+  const hand = useHand(p, drawing.toMetres, p.draws);
   const box = target && boxOf(target, scene);
   const corner = box && drawing.toPage(box.min[0], box.max[1]);
   const other = box && drawing.toPage(box.max[0], box.min[1]);
@@ -124,14 +161,14 @@ export function PlanView(p: PlanViewProps) {
       </g>
     </svg>
   );
-}
+});
 
 interface FrontViewProps extends ViewProps {
   readonly show: { readonly planting: boolean; readonly thirds: boolean; readonly animals: boolean };
 }
 
 /** The scape from the front, to scale, under the hand. */
-export function FrontView(p: FrontViewProps) {
+export const FrontView = memo(function FrontView(p: FrontViewProps) {
   const { scene, width, target, length, show } = p;
   const { planting, thirds, animals } = show;
   const drawing = useMemo(
@@ -167,4 +204,4 @@ export function FrontView(p: FrontViewProps) {
       </g>
     </svg>
   );
-}
+});

@@ -145,13 +145,29 @@ describe("the drawing board", () => {
     await expect.poll(async () => (await kept()).revision).toBe(start + 1);
     const at = Number(/at: ([\d.]+) %/.exec((await kept()).text)?.[1]);
     expect(at).toBeGreaterThan(60);
-    const grip = await plan(page).locator('[data-handle="turn"]').boundingBox();
+    const grip = await plan(page).locator('.grips [data-handle="turn"]').boundingBox();
     await page.mouse.move(grip!.x + grip!.width / 2, grip!.y + grip!.height / 2);
     await page.mouse.down();
     await page.mouse.move(grip!.x + 70, grip!.y + 60, { steps: 8 });
     await page.mouse.up();
     await expect.poll(async () => (await kept()).text).toMatch(/turn: -?\d+ deg/);
     expect((await kept()).revision).toBe(start + 2);
+
+    // brought up to date part by part, the drawings are what they are when drawn afresh
+    const picture = (): Promise<string[]> =>
+      page.locator(".board-drawing").evaluateAll((all) =>
+        all.map((drawing) => {
+          const copy = drawing.cloneNode(true) as Element;
+          for (const marks of copy.querySelectorAll(".d-selection, .grips")) marks.remove();
+          return copy.innerHTML;
+        }),
+      );
+    await page.getByLabel("light on the ground").uncheck();
+    const drawn = await picture();
+    expect(drawn.map((d) => d.includes("d-stone"))).toEqual([true, true]);
+    await page.reload();
+    await plan(page).waitFor();
+    await expect.poll(picture).toEqual(drawn);
     expect(errors).toEqual([]);
     await context.close();
   });
@@ -218,4 +234,71 @@ describe("the drawing board", () => {
     expect(errors).toEqual([]);
     await context.close();
   });
+
+  journey(
+    "on a phone a finger scrolls past the drawing, and drags the thing in hand",
+    { timeout: 120_000 },
+    async () => {
+      const { page, context, errors } = await stage.open({ width: 390, height: 844 });
+      const { address, kept } = await begin(page);
+      await page.goto(address);
+      await plan(page).waitFor();
+      await page.getByRole("button", { name: "add a stone" }).click();
+      await things(page).filter({ hasText: /^S1/ }).waitFor();
+      await expect.poll(async () => (await kept()).text).toContain("kind: stone");
+      const start = await kept();
+      const finger = await context.newCDPSession(page);
+      const touched = async (places: readonly (readonly [number, number])[]): Promise<void> => {
+        const points = ([x, y]: readonly [number, number]) => [{ x, y }];
+        await finger.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints: points(places[0]!) });
+        for (const place of places.slice(1)) {
+          await finger.send("Input.dispatchTouchEvent", { type: "touchMove", touchPoints: points(place) });
+        }
+        await finger.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] });
+      };
+      const scrolled = (): Promise<number> => page.evaluate(() => Math.round(scrollY));
+      /** A page that was thrown runs on for a while. */
+      const atRest = async (): Promise<void> => {
+        for (let last = -1, now = await scrolled(); now !== last; now = await scrolled()) {
+          last = now;
+          await page.waitForTimeout(200);
+        }
+      };
+      /** The middle of the stone, the drawing brought to the middle of the screen. */
+      const stone = async (): Promise<readonly [number, number]> => {
+        await atRest();
+        await plan(page).evaluate((e) => e.scrollIntoView({ block: "center" }));
+        await atRest();
+        const box = (await plan(page).locator('.d-hits [data-figure="piece:0"]').boundingBox())!;
+        return [box.x + box.width / 2, box.y + box.height / 2];
+      };
+      const along = (
+        [x, y]: readonly [number, number],
+        [dx, dy]: readonly [number, number],
+      ): readonly (readonly [number, number])[] =>
+        Array.from({ length: 11 }, (_, i) => [x + (dx * i) / 10, y + (dy * i) / 10] as const);
+
+      // not in hand: the page goes up with the finger, the stone stays
+      await things(page).filter({ hasText: "bar lamp" }).click();
+      const at = await stone();
+      const before = await scrolled();
+      await touched(along(at, [0, -160]));
+      await expect.poll(scrolled).toBeGreaterThan(before + 60);
+      expect((await kept()).text).toBe(start.text);
+
+      // a tap takes hold of it; then it goes with the finger in every direction and the page stays
+      await touched([await stone()]);
+      await expect.poll(() => things(page).filter({ hasText: /^S1/ }).getAttribute("aria-pressed")).toBe("true");
+      const held = await stone();
+      const still = await scrolled();
+      await touched(along(held, [50, -25]));
+      await expect.poll(async () => (await kept()).revision).toBe(start.revision + 1);
+      expect(await scrolled()).toBe(still);
+      const place = /at: ([\d.]+) %[\s\S]*?depth: ([\d.]+) %/.exec((await kept()).text);
+      expect(Number(place?.[1])).toBeGreaterThan(55);
+      expect(Number(place?.[2])).toBeGreaterThan(55);
+      expect(errors).toEqual([]);
+      await context.close();
+    },
+  );
 });
