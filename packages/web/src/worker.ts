@@ -27,6 +27,7 @@ import {
 } from "@lentic/core/plan";
 import { RunError } from "@lentic/core/tank";
 import { expose } from "comlink";
+import type { LightAnswer, LightQuality } from "./light-work.ts";
 
 /** What may go wrong with a day: wrong fields, or a model that cannot be run. */
 export type DayProblem =
@@ -101,6 +102,16 @@ const api = {
     const resolved = resolvePlan(plan.raw);
     if (!resolved.ok) return { ok: false, problem: { kind: "faults", faults: resolved.faults } };
     return { ok: true, raw: plan.raw, notes: resolved.notes, alternatives: resolved.plan.alternatives };
+  },
+
+  /** Follows the light of a plan for its day; null when there is none to follow, or another was asked for meanwhile. */
+  async followForDay(raw: RawPlan): Promise<FollowedLight | null> {
+    return (await import("./light-work.ts")).forDay(raw);
+  },
+
+  /** Follows the light of a plan for the drawing board; a later call drops an earlier one. @param progress told the share of the work done */
+  async look(raw: RawPlan, quality: LightQuality, progress: (share: number) => void): Promise<LightAnswer> {
+    return (await import("./light-work.ts")).look(raw, quality, progress);
   },
 
   /** Takes a light that was followed, for the days of its plan. */

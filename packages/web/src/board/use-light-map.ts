@@ -2,7 +2,7 @@ import type { RawPlan } from "@lentic/core/plan";
 import type { LightReport, ScapeFinding } from "@lentic/core/scape";
 import { proxy } from "comlink";
 import { useEffect, useState } from "react";
-import { lightWorker } from "../data/light-client.ts";
+import { dayWorker } from "../data/day-client.ts";
 
 /** Light of the plan as it was last followed. */
 export interface LightLook {
@@ -33,7 +33,7 @@ export function useLightMap(raw: RawPlan, wanted: boolean): LightLook {
         const told = proxy((share: number) => {
           if (live) setLook((l) => ({ ...l, progress: share }));
         });
-        const answer = await lightWorker().look(raw, quality, told);
+        const answer = await dayWorker("light").look(raw, quality, told);
         if (!live || answer.kind === "dropped") return;
         if (answer.kind === "done") setLook({ ...answer, progress: null, trouble: "" });
         else {

@@ -1,8 +1,11 @@
 import { type Remote, wrap } from "comlink";
 import type { DayWorker } from "../worker.ts";
 
-/** `finger` follows a drag and must never wait; `desk` works out ranges, findings and remedies, which take longer. */
-export type Thread = "finger" | "desk";
+/**
+ * `finger` follows a drag and must never wait; `desk` works out ranges, findings and remedies, which take longer; `light`
+ * follows the lamps' light. All run one script, so that what they share comes over the line once.
+ */
+export type Thread = "finger" | "desk" | "light";
 
 const threads = new Map<Thread, Remote<DayWorker>>();
 

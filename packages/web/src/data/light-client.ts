@@ -1,18 +1,6 @@
 import type { FollowedLight, RawPlan } from "@lentic/core/plan";
-import { type Remote, wrap } from "comlink";
-import type { LightWorker } from "../light-worker.ts";
 import { dayWorker } from "./day-client.ts";
 import { load, store } from "./stored.ts";
-
-let worker: Remote<LightWorker> | null = null;
-
-/** The light solver, in a thread of its own; started when first needed. */
-export function lightWorker(): Remote<LightWorker> {
-  worker ??= wrap<LightWorker>(
-    new Worker(new URL("../light-worker.ts", import.meta.url), { type: "module", name: "light" }),
-  );
-  return worker;
-}
 
 const storedKey = (tank: string): string => `lentic.light.${tank}`;
 /** A light whose plan's own forms make it longer than this is followed anew on each visit. */
@@ -36,7 +24,7 @@ export async function recallLight(tank: string): Promise<void> {
 
 /** Follows the light of a plan and hands it to the day. @returns false when there was none to follow */
 export async function followForDay(tank: string, raw: RawPlan): Promise<boolean> {
-  const light = await lightWorker().forDay(raw);
+  const light = await dayWorker("light").followForDay(raw);
   if (!light) return false;
   await give(light);
   if (light.key.length <= mostStored) store(storedKey(tank), light);
