@@ -260,14 +260,16 @@ daylight: { side: left, lux: 600 lx }
     expect(refused.code).toBe(2);
     expect(refused.err).toMatch(/light: its photometric file, line 3: .*allowed/);
   });
-  test("drawings that stand alone, and a model of stones and wood", () => {
+  test("drawings that stand alone, and a model of the whole scape", () => {
     for (const view of ["plan", "front"]) {
       const svg = lentic(["draw", demo, "--view", view, "--dark"]).out;
       expect(svg).toMatch(/^<\?xml[\s\S]*data-theme="room"[\s\S]*<style>[\s\S]*<\/svg>\n$/);
       expect(svg).not.toMatch(/NaN|undefined/);
     }
-    const glb = join(folder, "pieces.glb");
-    expect(lentic(["draw", demo, "--gltf", glb]).out).toMatch(/5 pieces, glTF 2\.0/);
+    const glb = join(folder, "scape.glb");
+    expect(lentic(["draw", demo, "--gltf", glb]).out).toMatch(
+      /the tank with 5 pieces, \d+ plantings and 1 lamps, glTF 2\.0/,
+    );
     expect(readFileSync(glb).subarray(0, 4).toString()).toBe("glTF");
     expect(lentic(["draw", demo, "--width", "9"])).toMatchObject({ code: 2 });
     expect(lentic(["draw", demo, "--out", join(folder, "no/such/place.svg")]).err).toMatch(/cannot be written/);

@@ -155,7 +155,7 @@ function program(done: (code: number) => void): Command {
 
   verb(
     "draw",
-    "the scape to scale, from above or from the front; or its stones and wood as a model",
+    "the scape to scale, from above or from the front; or all of it as a model",
     "lentic draw plan.yaml --view front --out front.svg",
   )
     .argument("<file>", planFile)
@@ -163,7 +163,7 @@ function program(done: (code: number) => void): Command {
     .option("--out <file>", "SVG file; on standard output when left out")
     .option("--width <px>", "width of the drawing", "900")
     .option("--dark", "for a dark room")
-    .option("--gltf <file>", "writes stones and wood as glTF 2.0 (.glb)")
+    .option("--gltf <file>", "writes the whole scape as glTF 2.0 (.glb)")
     .option("--alternative <name>", "of a named alternative")
     .action(async (file: string, o: DrawOptions) => done((await import("./commands/draw.ts")).drawCommand(file, o)));
 

@@ -1,5 +1,5 @@
 import { scapeScene, type UnitSystem } from "@lentic/core/design";
-import { drawingCss, planDrawing, tokenCss, toSvg } from "@lentic/core/drawing";
+import { planDrawing, standaloneSvg } from "@lentic/core/drawing";
 import {
   fromWords,
   LampError,
@@ -18,7 +18,6 @@ import { fileWord } from "../input.ts";
 import { paperOf, table, toJson, wrap } from "../paper.ts";
 import { resolvedPlan } from "../plan-file.ts";
 import { save } from "../save.ts";
-import { standalone } from "../standalone.ts";
 
 export interface LightOptions {
   readonly units: UnitSystem;
@@ -176,5 +175,5 @@ function map(scape: Scape, { ground, max }: LightReport): string {
   const step = [5, 10, 20, 25, 50, 100, 200, 500].find((s) => max / s <= 7) ?? 1000;
   const levels = Array.from({ length: Math.floor(max / step) }, (_, i) => (i + 1) * step);
   const drawing = planDrawing(scapeScene(scape), { width: 900, light: { ...ground, levels } });
-  return standalone(toSvg(drawing.node), `${tokenCss}${drawingCss}`, false);
+  return standaloneSvg(drawing.node);
 }

@@ -22,6 +22,7 @@ export type {
   ScapeTank,
   ScapeZone,
 } from "./scape-scene.ts";
+export { zoneTones } from "./scape-tones.ts";
 export type {
   Body,
   Leaf,
@@ -42,4 +43,5 @@ export { type Section, section } from "./section.ts";
 export { type DrawingOptions, type SectionDrawing, type SectionKey, sectionDrawing } from "./section-drawing.ts";
 export { type PlacedFigure, type SectionFigures, sectionFigures } from "./section-figures.ts";
 export { type Marked, selectionMarks } from "./selection.ts";
+export { type StandaloneOptions, standaloneSvg } from "./standalone.ts";
 export { drawingCss, lightTokens, roomTokens, type Tokens, tokenCss } from "./styles.ts";

@@ -2,6 +2,7 @@ import { shown } from "@lentic/core/design";
 import { type Amount, type Bill, billCsv } from "@lentic/core/scape";
 import { memo, useMemo } from "react";
 import { useSettings } from "../data/settings.ts";
+import { fileName } from "../parts/file-name.ts";
 
 const words: Readonly<Record<Amount["unit"], readonly [one: string, more: string]>> = {
   L: ["L", "L"],
@@ -70,7 +71,7 @@ export const BillTable = memo(function BillTable({ bill, name }: { readonly bill
         )}
       </table>
       <p className="bill-acts">
-        <a className="link" href={csv} download={`${name.replace(/[^\p{L}\p{N}]+/gu, "-").toLowerCase()}-bill.csv`}>
+        <a className="link" href={csv} download={`${fileName(name)}-bill.csv`}>
           Save as a table (CSV)
         </a>
         {!priced && <span> Prices are yours: enter them with each item below.</span>}

@@ -29,6 +29,7 @@ import { Inspector, Summary } from "./inspector.tsx";
 import { keyHelp, pressed } from "./keys.ts";
 import { LightPanel } from "./light-panel.tsx";
 import { isThere, sameTarget } from "./selection.ts";
+import { TakeAwayLine } from "./take-away-line.tsx";
 import { Things } from "./things.tsx";
 import { useBoard } from "./use-board.ts";
 import { useLightMap } from "./use-light-map.ts";
@@ -517,6 +518,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
           </div>
           <LightPanel light={light} scape={still.scape} />
           <BillTable bill={bill} name={name} />
+          <TakeAwayLine name={name} scene={still.scene} length={length} light={lightMap} />
         </div>
       </div>
     </section>

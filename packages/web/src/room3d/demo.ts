@@ -59,7 +59,7 @@ function bank({ length, width }: ScapeTank): HeightField {
 }
 
 /** An ellipse as an outline, m. */
-export function oval(x: number, y: number, wide: number, deep: number): readonly Point2[] {
+function oval(x: number, y: number, wide: number, deep: number): readonly Point2[] {
   return Array.from({ length: 20 }, (_, k): Point2 => {
     const a = (2 * Math.PI * k) / 20;
     return [x + wide * Math.cos(a), y + deep * Math.sin(a)];

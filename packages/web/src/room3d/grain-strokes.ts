@@ -1,6 +1,6 @@
+import { add, cross, dot, minus, times, unit, type Vector } from "@lentic/core/model3d";
 import { createRandom } from "@lentic/core/numerics";
 import type { Mesh } from "@lentic/core/solids";
-import { add, cross, dot, minus, times, unit, type Vector } from "./plants/vector.ts";
 import { edgeNeighbours } from "./solid-surface.ts";
 
 /** Strokes on a square metre of wood, and fewest and most on a piece. Design values. */

@@ -1,13 +1,11 @@
+import { dot, floorGrid, groundMesh, laidLine, lampAxes, minus, topMaterials, type Vector } from "@lentic/core/model3d";
 import { icosphere, type Mesh, placeMesh, stoneMesh, woodMesh } from "@lentic/core/solids";
 import { describe, expect, test } from "vitest";
-import { floorGrid } from "./columns.ts";
 import { demoScene } from "./demo.ts";
 import { grainStrokes } from "./grain-strokes.ts";
-import { groundMesh, laidLine, topMaterials } from "./ground-mesh.ts";
 import { colourOf, tonesOf } from "./look.ts";
 import { axesOf, between, orbitFor, turned, viewAngle } from "./orbit.ts";
-import { lampAxes, meetBox, meetLamp, meetLevel, meetMesh, meetPlants } from "./pick.ts";
-import { dot, minus, type Vector } from "./plants/vector.ts";
+import { meetBox, meetLamp, meetLevel, meetMesh, meetPlants } from "./pick.ts";
 import { solidSurface } from "./solid-surface.ts";
 
 /** A cube of side 2 about the origin. */

@@ -1,6 +1,6 @@
 /** Where the eye stands: turned round a place that it looks at. */
 import type { ScapeScene } from "@lentic/core/drawing";
-import { add, cross, dot, minus, times, type Vector } from "./plants/vector.ts";
+import { add, cross, dot, minus, times, type Vector } from "@lentic/core/model3d";
 
 export type ViewName = "front" | "above" | "corner";
 

@@ -1,5 +1,6 @@
 /** The view in a real browser: what is seen, chosen, moved, and what happens when the picture's memory goes. */
 import { fileURLToPath } from "node:url";
+import { dot, minus, type Vector } from "@lentic/core/model3d";
 import { build } from "esbuild";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -7,7 +8,6 @@ import { axe, chrome } from "../e2e/stage.ts";
 import { demoScene } from "./demo.ts";
 import type { DemoPage } from "./demo-page.tsx";
 import { axesOf, orbitFor, viewAngle } from "./orbit.ts";
-import { dot, minus, type Vector } from "./plants/vector.ts";
 
 // without a browser these journeys cannot be made: said aloud, and a failure where CI asks for them
 const able = chrome !== undefined || process.env.CI === "true";

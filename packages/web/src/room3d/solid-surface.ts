@@ -1,5 +1,5 @@
+import { cross, dot, minus, unit, type Vector } from "@lentic/core/model3d";
 import type { Mesh } from "@lentic/core/solids";
-import { cross, dot, minus, unit, type Vector } from "./plants/vector.ts";
 
 /** A piece as it is inked. */
 export interface SolidSurface {

@@ -1,7 +1,5 @@
 import type { ScapeScene, ScapeZone } from "@lentic/core/drawing";
 import { boundsOf } from "@lentic/core/geometry";
-import { meshBounds } from "@lentic/core/solids";
-import { Group } from "three";
 import {
   coverOf,
   type FloorCover,
@@ -10,7 +8,12 @@ import {
   floorGrid,
   isTaken,
   type PieceCover,
-} from "./columns.ts";
+  type Stand,
+  standsOf,
+  type Vector,
+} from "@lentic/core/model3d";
+import { meshBounds } from "@lentic/core/solids";
+import { Group } from "three";
 import { type SceneChange, sceneChange } from "./diff.ts";
 import type { SharedInk } from "./ink.ts";
 import { type Theme, type Tone, tonesOf } from "./look.ts";
@@ -21,8 +24,6 @@ import { PiecePart } from "./parts/piece-part.ts";
 import { TankPart } from "./parts/tank-part.ts";
 import { ZonePart } from "./parts/zone-part.ts";
 import { meetBox, meetLamp, meetMesh, meetPlants, type Ray } from "./pick.ts";
-import { type Stand, standsOf } from "./placement.ts";
-import type { Vector } from "./plants/vector.ts";
 
 export type ThingKind = "piece" | "zone" | "lamp";
 

@@ -1,4 +1,5 @@
 import type { ScapeScene } from "@lentic/core/drawing";
+import { add, dot, minus, times, type Vector } from "@lentic/core/model3d";
 import { Color, LinearSRGBColorSpace, PerspectiveCamera, Scene, WebGLRenderer } from "three";
 import { watchHand } from "./hand.ts";
 import { sharedInk } from "./ink.ts";
@@ -18,7 +19,6 @@ import {
   zoomed,
 } from "./orbit.ts";
 import { meetLevel, type Ray } from "./pick.ts";
-import { add, dot, minus, times, type Vector } from "./plants/vector.ts";
 import { type Rebuilt, Stage, type Thing, type ThingKind } from "./stage.ts";
 
 /** Where a thing is moved to: the middle of its bounds seen from above, and how far that is from where it lay; m. */

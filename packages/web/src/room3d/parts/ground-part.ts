@@ -1,5 +1,6 @@
 import type { ScapeScene } from "@lentic/core/drawing";
 import { fieldHeight } from "@lentic/core/geometry";
+import { type FloorCover, type FloorGrid, groundMesh, laidLine, topMaterials } from "@lentic/core/model3d";
 import {
   ClampToEdgeWrapping,
   DataTexture,
@@ -10,8 +11,6 @@ import {
   UnsignedByteType,
   Vector2,
 } from "three";
-import type { FloorCover, FloorGrid } from "../columns.ts";
-import { groundMesh, laidLine, topMaterials } from "../ground-mesh.ts";
 import { Ink, type SharedInk } from "../ink.ts";
 import type { Theme } from "../look.ts";
 import { groundFragment, groundVertex } from "../shaders.ts";

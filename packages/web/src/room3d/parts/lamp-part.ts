@@ -1,9 +1,8 @@
 import type { ScapeLamp, ScapeTank } from "@lentic/core/drawing";
+import { add, lampAxes, lampThickness, times, type Vector } from "@lentic/core/model3d";
 import { Group, LineSegments, Mesh, Vector2 } from "three";
 import { Ink, type SharedInk } from "../ink.ts";
 import type { Theme } from "../look.ts";
-import { lampAxes, lampThickness } from "../pick.ts";
-import { add, times, type Vector } from "../plants/vector.ts";
 import { beamFragment, flatVertex, tintFragment } from "../shaders.ts";
 import { boxEdges, geometryOf, lineInk } from "./geometry.ts";
 import type { Part } from "./part.ts";

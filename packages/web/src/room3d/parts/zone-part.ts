@@ -1,22 +1,12 @@
 import type { ScapeScene, ScapeZone } from "@lentic/core/drawing";
 import { fieldHeight } from "@lentic/core/geometry";
-import { createRandom } from "@lentic/core/numerics";
+import { drawnHeight, laidLine, plantSets, type Stand, settingOf, widthOf } from "@lentic/core/model3d";
 import { Group, InstancedBufferAttribute, InstancedMesh, type LineSegments, Matrix4, Vector3 } from "three";
-import { laidLine } from "../ground-mesh.ts";
 import { Ink, type SharedInk } from "../ink.ts";
 import type { Theme, Tone } from "../look.ts";
-import { type Stand, widthOf } from "../placement.ts";
-import { growPlant } from "../plants/grow.ts";
-import { cross, unit, type Vector } from "../plants/vector.ts";
 import { plantFragment, plantVertex } from "../shaders.ts";
 import { geometryOf, lineInk, lines } from "./geometry.ts";
 import type { Part } from "./part.ts";
-
-/** Different plants that are grown for one planting; the others are the same, turned and sized. Design value. */
-const mostVariants = 3;
-
-/** Plants of one planting up to which each is drawn closely. Design value. */
-const looked = 40;
 
 /** Room kept between leaves and panes, m. */
 const inset = 0.0015;
@@ -34,9 +24,9 @@ export class ZonePart implements Part {
   constructor(zone: ScapeZone, tone: Tone, stands: readonly Stand[], scene: ScapeScene, shared: SharedInk) {
     this.zone = zone;
     this.stands = stands;
-    const { tank, ground, seed } = scene;
+    const { tank, ground } = scene;
     const afloat = zone.form === "floating";
-    const height = Math.max(0.004, zone.height);
+    const height = drawnHeight(zone);
     const width = widthOf(zone);
     this.size = [width, afloat ? -height : Math.min(height, tank.waterLine)];
     const leaves = new Ink(shared, {
@@ -59,23 +49,7 @@ export class ZonePart implements Part {
     });
     const outline = lineInk(shared, { token: "--drag", pale: 0, nearer: 0.002 });
     this.#inks = [leaves, outline];
-    const variants = Math.min(mostVariants, stands.length);
-    for (let variant = 0; variant < variants; variant++) {
-      const own = stands.filter((_, k) => k % variants === variant);
-      const deep = own.reduce((sum, { at }) => sum + at[2], 0) / own.length;
-      const random = createRandom(Math.trunc(seed) | 0, 104_729 * (zone.index + 1) + variant);
-      const room = afloat
-        ? tank.waterLine - fieldHeight(ground, tank.length / 2, tank.width / 2)
-        : tank.waterLine - deep;
-      const plant = growPlant({
-        form: zone.form,
-        leaf: zone.leaf,
-        height,
-        spread: width,
-        room: Math.max(0.01, room),
-        detail: Math.min(1, Math.max(0.4, Math.sqrt(looked / stands.length))),
-        random: () => random.uniform(),
-      });
+    for (const { plant, stands: own } of plantSets(zone, stands, scene)) {
       const geometry = geometryOf({ position: [plant.positions, 3], marks: [plant.marks, 4] }, plant.triangles);
       geometry.setAttribute(
         "tint",
@@ -87,7 +61,7 @@ export class ZonePart implements Part {
       const drawn = new InstancedMesh(geometry, leaves.material, own.length);
       drawn.frustumCulled = false;
       own.forEach((stand, k) => {
-        drawn.setMatrixAt(k, placed(stand, trailing(zone, tank.waterLine)));
+        drawn.setMatrixAt(k, placed(stand, zone, tank.waterLine));
       });
       this.object.add(drawn);
     }
@@ -118,30 +92,22 @@ export class ZonePart implements Part {
   }
 }
 
-/** Whether its leaves lie along the surface, all the same way: then it is not turned freely. */
-function trailing({ form, leaf, height }: ScapeZone, waterLine: number): boolean {
-  return form === "runner" && leaf === "ribbon" && height > 0.75 * waterLine;
-}
-
-function placed({ at, up, turn, size, broad }: Stand, calm: boolean): Matrix4 {
-  const angle = calm ? (turn - Math.PI) * 0.25 : turn;
-  const start: Vector = [Math.cos(angle), Math.sin(angle), 0];
-  const across = unit(cross(up, start));
-  const along = cross(across, up);
-  const wide = size * broad;
+function placed(stand: Stand, zone: ScapeZone, waterLine: number): Matrix4 {
+  const { along, across, up, wide, high } = settingOf(stand, zone, waterLine);
+  const [x, y, z] = stand.at;
   return new Matrix4().set(
     along[0] * wide,
     across[0] * wide,
-    up[0] * size,
-    at[0],
+    up[0] * high,
+    x,
     along[1] * wide,
     across[1] * wide,
-    up[1] * size,
-    at[1],
+    up[1] * high,
+    y,
     along[2] * wide,
     across[2] * wide,
-    up[2] * size,
-    at[2],
+    up[2] * high,
+    z,
     0,
     0,
     0,

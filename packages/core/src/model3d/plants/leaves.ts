@@ -1,5 +1,5 @@
 /** Single leaves by kind, along a rib. */
-import type { Leaf } from "@lentic/core/drawing";
+import type { Leaf } from "../../drawing/index.ts";
 import { profiles, type Rib, ribAt, ribFrom, ribTangent, type Sprout } from "./sprout.ts";
 import { add, cross, minus, times, unit, type Vector } from "./vector.ts";
 

@@ -1,4 +1,4 @@
-import type { Point2, ScapeZone } from "@lentic/core/drawing";
+import type { Point2, ScapeZone } from "../drawing/index.ts";
 import {
   boundsOf,
   fieldHeight,
@@ -6,9 +6,9 @@ import {
   outlineArea,
   outlineCentroid,
   outlineContains,
-} from "@lentic/core/geometry";
-import { createRandom } from "@lentic/core/numerics";
-import type { Mesh } from "@lentic/core/solids";
+} from "../geometry/index.ts";
+import { createRandom } from "../numerics/index.ts";
+import type { Mesh } from "../solids/index.ts";
 import { cross, minus, unit, type Vector } from "./plants/vector.ts";
 
 /** Where one plant of a planting stands. */

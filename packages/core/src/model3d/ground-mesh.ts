@@ -1,11 +1,11 @@
-import type { Point2, ScapeLayer, ScapeScene } from "@lentic/core/drawing";
-import { boundsOf, fieldHeight, type HeightField, outlineContains } from "@lentic/core/geometry";
+import type { Point2, ScapeLayer, ScapeScene } from "../drawing/index.ts";
+import { boundsOf, fieldHeight, type HeightField, outlineContains } from "../geometry/index.ts";
 import type { FloorGrid } from "./columns.ts";
 
 const materials = ["soil", "sand", "gravel"] as const;
 
 /** The bed: its surface, and its section behind the four panes. */
-export interface GroundMesh {
+interface GroundMesh {
   readonly positions: Float32Array;
   /** Of each corner: 0 surface, 1 left or right pane, 2 front or back pane; then the material behind a pane. */
   readonly sides: Float32Array;

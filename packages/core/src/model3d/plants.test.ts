@@ -1,7 +1,7 @@
-import type { Leaf, PlantForm } from "@lentic/core/drawing";
-import { createRandom } from "@lentic/core/numerics";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import type { Leaf, PlantForm } from "../drawing/index.ts";
+import { createRandom } from "../numerics/index.ts";
 import { growPlant } from "./plants/grow.ts";
 
 const forms: readonly PlantForm[] = ["stem", "rosette", "runner", "carpet", "moss", "bulb", "rhizome", "floating"];

@@ -1,13 +1,19 @@
-import type { Leaf, PlantForm, Point2, ScapeZone } from "@lentic/core/drawing";
-import { fieldFrom, fieldHeight, outlineContains } from "@lentic/core/geometry";
-import { type Mesh, placeMesh, stoneMesh } from "@lentic/core/solids";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import type { Leaf, PlantForm, Point2, ScapeZone } from "../drawing/index.ts";
+import { fieldFrom, fieldHeight, outlineContains } from "../geometry/index.ts";
+import { type Mesh, placeMesh, stoneMesh } from "../solids/index.ts";
 import { coverOf, floorCover, floorGrid, isTaken } from "./columns.ts";
-import { oval } from "./demo.ts";
 import { type Site, standsOf } from "./placement.ts";
 
 const ground = fieldFrom({ length: 0.6, width: 0.3, columns: 21, rows: 11 }, (x, y) => 0.03 + 0.1 * y + 0.02 * x);
+/** A ring of corners about a middle, m. */
+const oval = (x: number, y: number, a: number, b: number): Point2[] =>
+  Array.from({ length: 20 }, (_, k) => {
+    const angle = (2 * Math.PI * k) / 20;
+    return [x + a * Math.cos(angle), y + b * Math.sin(angle)];
+  });
+
 const site: Site = { ground, waterLine: 0.35, seed: 4, taken: () => false, piece: null };
 
 const zone = (change: Partial<ScapeZone> = {}): ScapeZone => ({

@@ -1,5 +1,5 @@
 /** Plants by growth form: each is told from the others by how it grows. */
-import type { Leaf, PlantForm } from "@lentic/core/drawing";
+import type { Leaf, PlantForm } from "../../drawing/index.ts";
 import { acrossOf, growLeaf, growStalked } from "./leaves.ts";
 import { type PlantMesh, profiles, type Rib, ribAt, ribFrom, Sprout } from "./sprout.ts";
 import { add, times, towards, type Vector } from "./vector.ts";

@@ -1,6 +1,6 @@
-import type { ScapeTank } from "@lentic/core/drawing";
-import { fieldHeight, type HeightField } from "@lentic/core/geometry";
-import type { Mesh } from "@lentic/core/solids";
+import type { ScapeTank } from "../drawing/index.ts";
+import { fieldHeight, type HeightField } from "../geometry/index.ts";
+import type { Mesh } from "../solids/index.ts";
 
 /** The inside floor in even cells, row by row from the front. */
 export interface FloorGrid {
