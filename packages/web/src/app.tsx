@@ -4,9 +4,9 @@ import type { TankRecord } from "./data/api.ts";
 import { set, useSettings } from "./data/settings.ts";
 import { type TankDoor, useTank } from "./data/use-tank.ts";
 import { appPlaces } from "./pages/places.ts";
-import { StartPage } from "./pages/start.tsx";
 import { TodayPage } from "./pages/today.tsx";
 
+const StartPage = lazy(() => import("./pages/start.tsx").then((m) => ({ default: m.StartPage })));
 const PlacePage = lazy(() => import("./pages/place.tsx").then((m) => ({ default: m.PlacePage })));
 const FilePage = lazy(() => import("./pages/file.tsx").then((m) => ({ default: m.FilePage })));
 

@@ -10,8 +10,9 @@ import { beyond } from "./curves.ts";
 import { cite } from "./figures.ts";
 import { knobsOf, suitable, turn } from "./knobs.ts";
 import { dayReport, PlanError, quickDay } from "./report.ts";
+import { shown, shownDoubt, shownLength } from "./shown.ts";
 import { topOf } from "./solve.ts";
-import { plain, shown, shownDoubt, shownLength, span } from "./words.ts";
+import { plain, span } from "./words.ts";
 
 const example = (name: string): string =>
   readFileSync(new URL(`../../../../examples/${name}.yaml`, import.meta.url), "utf8");

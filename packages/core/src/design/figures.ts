@@ -8,8 +8,9 @@ import { exchangeOf, flowIndex, type LedgerLine, type Mark, type RepeatingDay, s
 import { co2Ceiling, type DayContext, oxygenLimit } from "./context.ts";
 import { at, extremesOf } from "./curves.ts";
 import { lightFigure } from "./light-figure.ts";
+import { shown, shownDoubt, shownLength, spelled, unitFor } from "./shown.ts";
 import type { DayDoubt, Figure, Verdict, Working, WorkingInput, WorkingTerm } from "./types.ts";
-import { clock, plain, shown, shownDoubt, shownLength, spelled, unitFor } from "./words.ts";
+import { clock, plain } from "./words.ts";
 import { computed, input, withShares } from "./working-parts.ts";
 
 const co2Mass = 44.0095;

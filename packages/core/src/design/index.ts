@@ -4,6 +4,7 @@ export { type Knob, type KnobId, knobsOf, knobText, type Suits, suitable, turn }
 export { type DayOptions, dayReport, PlanError, type QuickDay, quickDay } from "./report.ts";
 export { scapeScene } from "./scape-scene.ts";
 export { sceneOf } from "./scene.ts";
+export { shown } from "./shown.ts";
 export type {
   Band,
   BandedSeries,
@@ -26,4 +27,4 @@ export type {
   WorkingInput,
   WorkingTerm,
 } from "./types.ts";
-export { clock, plain, shown } from "./words.ts";
+export { clock, plain } from "./words.ts";

@@ -16,9 +16,10 @@ import { convert } from "../units/index.ts";
 import { co2Ceiling, oxygenLimit } from "./context.ts";
 import { limitsOf } from "./limits.ts";
 import { tried } from "./remedies.ts";
+import { shown, spelled } from "./shown.ts";
 import { leastOxygen, topOf } from "./solve.ts";
 import type { UnitSystem } from "./types.ts";
-import { clock, plain, shown, spelled } from "./words.ts";
+import { clock, plain } from "./words.ts";
 
 export type KnobId =
   | "bubbles"

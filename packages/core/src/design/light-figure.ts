@@ -1,8 +1,9 @@
 import { type LampPlan, lampsOf, openDaylight } from "../plan/index.ts";
 import { fullHoursOf } from "../tank/index.ts";
 import type { DayContext } from "./context.ts";
+import { shown } from "./shown.ts";
 import type { Figure } from "./types.ts";
-import { clock, plain, shown } from "./words.ts";
+import { clock, plain } from "./words.ts";
 import { computed, input, withShares } from "./working-parts.ts";
 
 const unit = "umol/m2/s";

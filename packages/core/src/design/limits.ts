@@ -1,8 +1,8 @@
 import { animalLimits } from "../animals/index.ts";
 import { type AnimalFact, findAnimal } from "../facts/index.ts";
 import type { Plan } from "../plan/index.ts";
+import { shown } from "./shown.ts";
 import type { Limit, UnitSystem } from "./types.ts";
-import { shown } from "./words.ts";
 
 /** What a keeper sees when a limit is passed, by limit and kind of animal. */
 const signs: Readonly<Record<string, Readonly<Record<AnimalFact["kind"], string>>>> = {

@@ -5,9 +5,10 @@ import { co2Ceiling, co2Limit, type DayContext } from "../context.ts";
 import { beyond, wantedOf } from "../curves.ts";
 import { markAt } from "../figures.ts";
 import { bubblesForLightsOn, bubblesUnderCeiling, closeEarlier, openEarlier } from "../remedies.ts";
+import { shown } from "../shown.ts";
 import { topOf } from "../solve.ts";
 import type { Finding, Remedy } from "../types.ts";
-import { clock, listed, plain, shown, span } from "../words.ts";
+import { clock, listed, plain, span } from "../words.ts";
 
 const gasp = "If animals gasp, close the gas and move the surface first; look for the cause after that.";
 

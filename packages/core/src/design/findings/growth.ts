@@ -1,7 +1,8 @@
 import type { DayContext } from "../context.ts";
 import { extremesOf } from "../curves.ts";
+import { shown } from "../shown.ts";
 import type { Finding } from "../types.ts";
-import { clock, plain, shown } from "../words.ts";
+import { clock, plain } from "../words.ts";
 
 /** Mean over the lit hours, weighted by light. */
 function meanShare(ctx: DayContext): number {

@@ -3,8 +3,9 @@ import { changeAt } from "../../plan/index.ts";
 import { fullHoursOf } from "../../tank/index.ts";
 import type { DayContext } from "../context.ts";
 import { extremesOf } from "../curves.ts";
+import { shown } from "../shown.ts";
 import type { Finding, Remedy } from "../types.ts";
-import { capital, clock, shown } from "../words.ts";
+import { capital, clock } from "../words.ts";
 
 const t = (ctx: DayContext, v: number): string => {
   const s = shown(v, "°C", 1, ctx.units);

@@ -2,9 +2,10 @@ import { exchangeOf } from "../../tank/index.ts";
 import { type DayContext, oxygenLimit } from "../context.ts";
 import { extremesOf } from "../curves.ts";
 import { airAtNight, moreRipple, rippleStep } from "../remedies.ts";
+import { shown } from "../shown.ts";
 import { gasFactorFor, leastOxygen, topOf } from "../solve.ts";
 import type { Finding, Remedy } from "../types.ts";
-import { capital, clock, plain, shown } from "../words.ts";
+import { capital, clock, plain } from "../words.ts";
 
 /** Oxygen too low for what lives in the tank. */
 export function oxygenLow(ctx: DayContext): Finding | null {

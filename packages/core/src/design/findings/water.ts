@@ -1,7 +1,8 @@
 import type { DayContext } from "../context.ts";
 import { extremesOf } from "../curves.ts";
+import { shown } from "../shown.ts";
 import type { Finding } from "../types.ts";
-import { capital, clock, plain, shown } from "../words.ts";
+import { capital, clock, plain } from "../words.ts";
 
 /** Dosing by the size on the box instead of the water there is. */
 export function dosingVolume(ctx: DayContext): Finding | null {
