@@ -166,7 +166,8 @@ function zoneFindings(scape: Scape, zone: Zone): readonly ScapeFinding[] {
       "It will lie on the surface and shade what is under it.",
     );
   }
-  if (fact.zone === "epiphyte" && on === null && !zone.afloat) {
+  // a creeping stem that also holds on to wood roots in the ground as well; common practice, no source
+  if (fact.zone === "epiphyte" && fact.propagation.includes("rhizome") && on === null && !zone.afloat) {
     say(
       "epiphyte",
       "note",

@@ -215,6 +215,7 @@ describe("what does not hold, fit or suit", () => {
     expect(one("Hemianthus callitrichoides")).toContain("co2-A");
     expect(one("Hemianthus callitrichoides", { co2: {} })).not.toContain("co2-A");
     expect(one("Anubias barteri")).toContain("epiphyte-A");
+    expect(one("Hygrophila pinnatifida")).not.toContain("epiphyte-A");
     expect(one("Cryptocoryne wendtii")).toContain("roots-A");
     expect(one("Vallisneria spiralis", { heater: { set: "33 °C" } })).toContain("warm-A");
     expect(one("Cryptocoryne wendtii", { room: { day: "14 °C", night: "12 °C" } })).toContain("cold-A");

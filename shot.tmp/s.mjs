@@ -1,0 +1,12 @@
+import { chromium } from "playwright-core";
+const b = await chromium.launch({executablePath:"/usr/bin/chromium",args:["--no-sandbox","--disable-background-networking","--disable-quic"]});
+const [,, path, out, w="1440", h="900", theme="light", wait="4000", full=""] = process.argv;
+const c = await b.newContext({viewport:{width:+w,height:+h},locale:"en-GB",colorScheme:theme});
+const p = await c.newPage();
+p.on("pageerror",e=>console.log("ERR",e.message)); p.on("console",m=>m.type()==="error"&&console.log("console",m.text()));
+const tanks = await (await p.request.get("http://127.0.0.1:4998/api/tanks")).json();
+const id=(tanks.tanks??tanks)[0].id;
+await p.goto(`http://127.0.0.1:4998/tank/${id}/${path}`);
+await p.waitForTimeout(+wait);
+await p.screenshot({path:out,fullPage:full==="full"});
+await b.close();
