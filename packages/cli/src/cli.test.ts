@@ -271,6 +271,11 @@ daylight: { side: left, lux: 600 lx }
       /the tank with 5 pieces, \d+ plantings and 1 lamps, glTF 2\.0/,
     );
     expect(readFileSync(glb).subarray(0, 4).toString()).toBe("glTF");
+    const said = lentic(["draw", demo, "--sheet", join(folder, "sheet.svg")]).out;
+    expect(said).toMatch(/sheet-1\.svg: Front elevation and plan\n[\s\S]*sheet-5\.svg: Cautions\n$/);
+    expect(readFileSync(join(folder, "sheet-1.svg"), "utf8")).toMatch(/width="210mm" height="297mm"/);
+    lentic(["draw", demo, "--sheet", join(folder, "us"), "--units", "us"]);
+    expect(readFileSync(join(folder, "us-2.svg"), "utf8")).toMatch(/width="215\.9mm" height="279\.4mm"[\s\S]* in;/);
     expect(lentic(["draw", demo, "--width", "9"])).toMatchObject({ code: 2 });
     expect(lentic(["draw", demo, "--out", join(folder, "no/such/place.svg")]).err).toMatch(/cannot be written/);
   });

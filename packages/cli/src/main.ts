@@ -164,6 +164,9 @@ function program(done: (code: number) => void): Command {
     .option("--width <px>", "width of the drawing", "900")
     .option("--dark", "for a dark room")
     .option("--gltf <file>", "writes the whole scape as glTF 2.0 (.glb)")
+    .option("--sheet <file>", "writes the sheets to build by, to scale, each an SVG: file-1.svg, file-2.svg ...")
+    .addOption(new Option("--paper <paper>", "of the sheets; letter with --units us").choices(["a4", "letter"]))
+    .addOption(units())
     .option("--alternative <name>", "of a named alternative")
     .action(async (file: string, o: DrawOptions) => done((await import("./commands/draw.ts")).drawCommand(file, o)));
 

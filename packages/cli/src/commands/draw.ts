@@ -1,7 +1,8 @@
-import { scapeScene } from "@lentic/core/design";
+import { scapeScene, type UnitSystem } from "@lentic/core/design";
 import { elevationDrawing, planDrawing, standaloneSvg } from "@lentic/core/drawing";
 import { scapeGlb } from "@lentic/core/model3d";
 import { scapeOf } from "@lentic/core/scape";
+import { type PaperName, sheetsOf, whitePaper } from "@lentic/core/sheets";
 import { exit, InputError } from "../fault.ts";
 import { resolvedPlan } from "../plan-file.ts";
 import { save } from "../save.ts";
@@ -12,6 +13,9 @@ export interface DrawOptions {
   readonly width: string;
   readonly dark?: boolean;
   readonly gltf?: string;
+  readonly sheet?: string;
+  readonly paper?: PaperName;
+  readonly units: UnitSystem;
   readonly alternative?: string;
 }
 
@@ -29,8 +33,18 @@ export function drawCommand(file: string, options: DrawOptions): number {
     process.stdout.write(
       `${options.gltf}: the tank with ${pieces.length} pieces, ${zones.length} plantings and ${lamps.length} lamps, glTF 2.0\n`,
     );
-    if (options.out === undefined) return exit.fine;
   }
+  if (options.sheet !== undefined) {
+    const paper = options.paper ?? (options.units === "us" ? "letter" : "a4");
+    const date = new Date().toISOString().slice(0, 10);
+    const base = options.sheet.replace(/\.svg$/i, "");
+    sheetsOf(scape, scene, { paper, units: options.units, date }).forEach((sheet, k) => {
+      const name = `${base}-${k + 1}.svg`;
+      save(name, standaloneSvg(sheet.node, { css: whitePaper }));
+      process.stdout.write(`${name}: ${sheet.title}\n`);
+    });
+  }
+  if (options.out === undefined && (options.gltf ?? options.sheet) !== undefined) return exit.fine;
   const { node } = options.view === "plan" ? planDrawing(scene, { width }) : elevationDrawing(scene, { width });
   const svg = standaloneSvg(node, { dark: options.dark === true });
   if (options.out === undefined) process.stdout.write(svg);

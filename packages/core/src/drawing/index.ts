@@ -45,3 +45,4 @@ export { type PlacedFigure, type SectionFigures, sectionFigures } from "./sectio
 export { type Marked, selectionMarks } from "./selection.ts";
 export { type StandaloneOptions, standaloneSvg } from "./standalone.ts";
 export { drawingCss, lightTokens, roomTokens, type Tokens, tokenCss } from "./styles.ts";
+export { fitted, textWidth } from "./text.ts";

@@ -21,7 +21,7 @@ export function standaloneSvg(node: DrawingNode, { dark = false, css = "", size 
   const rules: DrawingNode = {
     tag: "style",
     attributes: {},
-    children: [`${css}${tokenCss}${drawingCss} svg{background:var(--paper)}`],
+    children: [`${tokenCss}${drawingCss} svg{background:var(--paper)}${css}`],
   };
   const attributes = {
     ...node.attributes,

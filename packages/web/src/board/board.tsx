@@ -518,7 +518,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
           </div>
           <LightPanel light={light} scape={still.scape} />
           <BillTable bill={bill} name={name} />
-          <TakeAwayLine name={name} scene={still.scene} length={length} light={lightMap} />
+          <TakeAwayLine name={name} scape={still.scape} scene={still.scene} length={length} light={lightMap} />
         </div>
       </div>
     </section>

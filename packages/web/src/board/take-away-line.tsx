@@ -1,11 +1,15 @@
 import "../styles/take-away.css";
 import type { LightMap, ScapeScene, WrittenLength } from "@lentic/core/drawing";
+import type { Scape } from "@lentic/core/scape";
 import { useId, useState } from "react";
+import { useSettings } from "../data/settings.ts";
 import { fileName } from "../parts/file-name.ts";
-import type { Picture } from "./take-away.ts";
+import { Sheets } from "./sheets.tsx";
+import type { Picture, SheetPicture } from "./take-away.ts";
 
 interface TakeAwayProps {
   readonly name: string;
+  readonly scape: Scape;
   readonly scene: ScapeScene;
   readonly length: (metres: number) => WrittenLength;
   /** null while the light is followed, or where there is none. */
@@ -31,7 +35,9 @@ function hand(blob: Blob, file: string): void {
 }
 
 /** What leaves the board: pictures, and the scene in three dimensions. */
-export function TakeAwayLine({ name, scene, length, light }: TakeAwayProps) {
+export function TakeAwayLine({ name, scape, scene, length, light }: TakeAwayProps) {
+  const { units } = useSettings();
+  const [sheets, setSheets] = useState<readonly SheetPicture[] | null>(null);
   const [width, setWidth] = useState("1600");
   const [word, setWord] = useState("");
   const [busy, setBusy] = useState(false);
@@ -48,6 +54,21 @@ export function TakeAwayLine({ name, scene, length, light }: TakeAwayProps) {
       setWord(`${file} taken away`);
     } catch (error) {
       setWord(`${file} could not be made: ${error instanceof Error ? error.message : String(error)}`);
+    } finally {
+      setBusy(false);
+    }
+  };
+  const paper = units === "us" ? "letter" : "a4";
+  const lay = async () => {
+    setBusy(true);
+    setWord("the sheets are being drawn");
+    try {
+      const { sheetPictures } = await import("./take-away.ts");
+      const date = new Date().toLocaleDateString(undefined, { dateStyle: "medium" });
+      setSheets(await sheetPictures(scape, scene, { paper, units, date }));
+      setWord("the sheets lie below");
+    } catch (error) {
+      setWord(`the sheets could not be drawn: ${error instanceof Error ? error.message : String(error)}`);
     } finally {
       setBusy(false);
     }
@@ -83,6 +104,12 @@ export function TakeAwayLine({ name, scene, length, light }: TakeAwayProps) {
           {act(`${own}.glb`, "glTF (GLB)", "the scene in three dimensions", true, (way) => way.glbFile(scene, name))}
         </li>
         <li>
+          to build by{" "}
+          <button type="button" className="link" disabled={busy} onClick={() => void lay()}>
+            sheets to print
+          </button>
+        </li>
+        <li>
           <label htmlFor={widthId}>pictures</label>{" "}
           <input
             id={widthId}
@@ -103,6 +130,7 @@ export function TakeAwayLine({ name, scene, length, light }: TakeAwayProps) {
       <p className="take-away-word" role="status">
         {word}
       </p>
+      {sheets && <Sheets sheets={sheets} name={own} paper={paper} onClose={() => setSheets(null)} />}
     </section>
   );
 }

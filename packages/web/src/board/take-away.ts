@@ -2,6 +2,7 @@
 
 import serifItalic from "@fontsource/source-serif-4/files/source-serif-4-latin-400-italic.woff2?url";
 import serif from "@fontsource/source-serif-4/files/source-serif-4-latin-400-normal.woff2?url";
+import serifBold from "@fontsource/source-serif-4/files/source-serif-4-latin-600-normal.woff2?url";
 import sans from "@fontsource-variable/source-sans-3/files/source-sans-3-latin-wght-normal.woff2?url";
 import {
   type DrawingNode,
@@ -13,6 +14,8 @@ import {
   type WrittenLength,
 } from "@lentic/core/drawing";
 import { scapeGlb } from "@lentic/core/model3d";
+import type { Scape } from "@lentic/core/scape";
+import { type SheetOptions, sheetsOf, whitePaper } from "@lentic/core/sheets";
 
 /** What can be drawn. */
 export type Picture = "front" | "plan" | "light";
@@ -29,6 +32,7 @@ export interface PictureInput {
 const laidOut: Readonly<Record<Picture, number>> = { front: 900, plan: 760, light: 760 };
 
 const faces = [
+  { family: "Source Serif 4", weight: "600", style: "normal", file: serifBold },
   { family: "Source Sans 3", weight: "200 900", style: "normal", file: sans },
   { family: "Source Serif 4", weight: "400", style: "normal", file: serif },
   { family: "Source Serif 4", weight: "400", style: "italic", file: serifItalic },
@@ -82,12 +86,13 @@ const foot = 24;
 
 /** The drawing with a letter of each face under it, by which it is seen whether the letters have come. */
 function withFoot(node: DrawingNode, w: number, h: number): DrawingNode {
-  const letter = ({ family, style }: (typeof faces)[number], k: number): DrawingNode => ({
+  const letter = ({ family, weight, style }: (typeof faces)[number], k: number): DrawingNode => ({
     tag: "text",
     attributes: {
       x: 12 + 40 * k,
       y: h + 18,
       "font-family": family,
+      "font-weight": weight === "600" ? 600 : 400,
       "font-style": style,
       "font-size": 16,
       fill: "#000",
@@ -155,3 +160,22 @@ export async function pngFile(picture: Picture, input: PictureInput): Promise<Bl
 /** The whole scape as binary glTF 2.0. */
 export const glbFile = (scene: ScapeScene, name: string): Blob =>
   new Blob([scapeGlb(scene, name) as Uint8Array<ArrayBuffer>], { type: "model/gltf-binary" });
+
+/** A sheet of paper as a picture with its letters within. */
+export interface SheetPicture {
+  readonly title: string;
+  readonly svg: Blob;
+}
+
+/** The sheets to build by. @throws RangeError for a tank that fits on none */
+export async function sheetPictures(
+  scape: Scape,
+  scene: ScapeScene,
+  options: SheetOptions,
+): Promise<readonly SheetPicture[]> {
+  const css = whitePaper + (await fontRules());
+  return sheetsOf(scape, scene, options).map(({ title, node }) => ({
+    title,
+    svg: new Blob([standaloneSvg(node, { css })], { type: "image/svg+xml" }),
+  }));
+}

@@ -91,7 +91,7 @@ describe("what leaves the board", () => {
           outside,
         };
       }, text);
-      expect(parsed).toMatchObject({ root: "svg", faults: 0, width: "1200", fonts: 3, outside: [] });
+      expect(parsed).toMatchObject({ root: "svg", faults: 0, width: "1200", fonts: 4, outside: [] });
       expect(parsed.paths).toBeGreaterThan(50);
       expect(text.match(/url\((?!data:|#)/g)).toBeNull();
       const png = await taken(page, `${label} as PNG`);
@@ -123,6 +123,56 @@ describe("what leaves the board", () => {
     await page.getByText(/12 px will not do as a width; allowed: whole px from 200 to 8000/).waitFor();
     expect(await page.getByRole("button", { name: "plan as PNG" }).isDisabled()).toBe(true);
     expect(await axe(page)).toEqual([]);
+    expect(errors).toEqual([]);
+    await context.close();
+  });
+
+  journey("the sheets print to scale, nothing else of the page with them", { timeout: 240_000 }, async () => {
+    const { page, context, errors } = await stage.open({ width: 1440, height: 1400 });
+    await page.goto(`${await demoAddress(page, stage.url)}/scape`);
+    await page.getByRole("button", { name: "sheets to print" }).click();
+    const first = page.getByRole("img", { name: "Sheet 1 of 5: Front elevation and plan" });
+    await first.waitFor({ timeout: 60_000 });
+    expect(await axe(page)).toEqual([]);
+
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("link", { name: "Save sheet 1 (SVG)" }).click(),
+    ]);
+    expect(download.suggestedFilename()).toBe("quarry-bank-sheet-1.svg");
+    // the sheet by itself, laid out by the browser at 96 px to the inch
+    const svg = readFileSync(await download.path(), "utf8");
+    const blank = await context.newPage();
+    const measured = await blank.evaluate((source) => {
+      document.body.innerHTML = source.replace(/<\?xml.*?\?>/, "");
+      const wide = (selector: string): number =>
+        (document.querySelector(selector)!.getBoundingClientRect().width / 96) * 25.4;
+      const words = document.body.textContent ?? "";
+      return { sheet: wide("svg"), bar: wide(".s-bar"), plan: wide(".d-plan .d-glass"), words };
+    }, svg);
+    const scale = Number(/1:(\d+), print at 100 %/.exec(measured.words)?.[1]);
+    expect(scale).toBe(5);
+    // lines have a breadth of their own, which the box of an element leaves out
+    expect(Math.abs(measured.sheet - 210)).toBeLessThan(0.2);
+    expect(Math.abs(measured.bar - 40)).toBeLessThan(0.2);
+    expect(Math.abs(measured.plan - 760 / scale)).toBeLessThan(0.2);
+
+    // on paper: as many pages as sheets, each of its size, the pictures as large as the paper
+    await page.emulateMedia({ media: "print" });
+    const box = (await first.boundingBox())!;
+    expect(Math.abs((box.width / 96) * 25.4 - 210)).toBeLessThan(0.2);
+    expect(Math.abs((box.height / 96) * 25.4 - 297)).toBeLessThan(0.2);
+    expect(await page.locator("#root").isVisible()).toBe(false);
+    const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
+    const boxes = [...pdf.matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)].map((m) => [Number(m[1]), Number(m[2])]);
+    expect(boxes).toHaveLength(5);
+    for (const [w, h] of boxes) {
+      expect(Math.abs((w! / 72) * 25.4 - 210)).toBeLessThan(0.4);
+      expect(Math.abs((h! / 72) * 25.4 - 297)).toBeLessThan(0.4);
+    }
+    await page.emulateMedia({ media: "screen" });
+    await page.getByRole("button", { name: "close" }).click();
+    expect(await page.locator(".sheets").count()).toBe(0);
     expect(errors).toEqual([]);
     await context.close();
   });

@@ -1,0 +1,2 @@
+export { type PaperName, paperSizes } from "./paper.ts";
+export { type Sheet, type SheetOptions, sheetsOf, whitePaper } from "./sheets.ts";
