@@ -51,6 +51,16 @@ describe("the day's light", () => {
     }
   });
 
+  test("is followed a little coarser than the drawing board does, and comes to the same within a few per cent", () => {
+    const usual = followedLightOf(planOf(demo))!;
+    const fine = followedLightOf(planOf(demo), { seed: 7, photons: 200_000, directNoise: 0.005 })!;
+    usual.lights[0]!.plantings.forEach((light, i) => {
+      // its doubt is taken as 15 per cent beside that of the lamps
+      expect(Math.abs(light / fine.lights[0]!.plantings[i]! - 1)).toBeLessThan(0.04);
+    });
+    expect(Math.abs(usual.lights[0]!.meter / fine.lights[0]!.meter - 1)).toBeLessThan(0.04);
+  });
+
   test("one following serves every setting of dimmer, timer and reading, and none but its own layout", () => {
     const at40 = strength(demo, "40 %");
     expect(setupOf(planOf(at40), [known]).light.followed).toBe(true);

@@ -6,8 +6,13 @@ import { type LightScene, lightScene } from "./light-scene.ts";
 import { type Scape, scapeOf } from "./scape.ts";
 import { fieldsOf, zoneSamplers } from "./zone-light.ts";
 
+export interface FollowOptions extends TraceOptions {
+  /** Cells of the ground are about this wide, m; the drawing board's when left out. */
+  readonly cell?: number;
+}
+
 /** Enough for a day: what is not known of lamps and leaves is many times this. Design values. */
-export const dayQuality = { seed: 1, photons: 15_000, directNoise: 0.02 } as const satisfies TraceOptions;
+export const dayQuality = { seed: 1, photons: 15_000, directNoise: 0.02, cell: 0.045 } as const satisfies FollowOptions;
 
 /** A following in hand: worked on piece by piece, dropped by not going on. */
 export interface LightFollowing {
@@ -20,9 +25,9 @@ export interface LightFollowing {
  * @returns null where the plan has neither lamp nor daylight
  * @throws LampError for a photometric file that cannot be used
  */
-export function followLight(plan: Plan, options: TraceOptions = dayQuality): LightFollowing | null {
+export function followLight(plan: Plan, options: FollowOptions = dayQuality): LightFollowing | null {
   const scape = scapeOf(plan);
-  const light = lightScene(scape);
+  const light = lightScene(scape, true, options.cell);
   if (!light) return null;
   const work = createTrace(light.scene, options);
   return {
@@ -34,7 +39,7 @@ export function followLight(plan: Plan, options: TraceOptions = dayQuality): Lig
 }
 
 /** The whole following at once. @returns null where the plan has neither lamp nor daylight. @throws LampError as `followLight` */
-export function followedLightOf(plan: Plan, options?: TraceOptions): FollowedLight | null {
+export function followedLightOf(plan: Plan, options?: FollowOptions): FollowedLight | null {
   const work = followLight(plan, options);
   if (!work) return null;
   for (;;) {

@@ -29,7 +29,7 @@ export {
   targetName,
   turnTo,
 } from "./edits.ts";
-export { dayQuality, followedLightOf, followLight, type LightFollowing } from "./follow-light.ts";
+export { dayQuality, type FollowOptions, followedLightOf, followLight, type LightFollowing } from "./follow-light.ts";
 export { type FormInput, type FormName, type FormParts, formChanges, forms, layForm } from "./forms/index.ts";
 export {
   type Disagreement,

@@ -32,6 +32,7 @@ import { type Beam, type Lamp, type Material, rectangleLamp, type Scene, type Wa
 import { LampError, type LampOutput, lampOutput } from "./lamp-output.ts";
 import { patchLeafArea } from "./leaf-area.ts";
 import type { Scape } from "./scape.ts";
+import { topOf, zoneTops } from "./zone-tops.ts";
 
 /** One light of the plan as a source of photons: a lamp, one of its channels, or daylight. */
 export interface LampSource extends PlanLight {
@@ -64,7 +65,7 @@ export interface LightScene {
 }
 
 /** Cells of the result: about this wide, m, and at most so many a side. Design values. */
-const cellSize = 0.015;
+const usualCell = 0.015;
 const mostCells = 64;
 /** Cells of the open water and its leaves, m. Design value. */
 const voxelSize = 0.03;
@@ -175,10 +176,11 @@ function lampOf(scape: Scape, lamp: LampPlan, output: LampOutput, index: number)
 /**
  * The scape for the light solver.
  * @param leaves whether the plants shade, as they stand now
+ * @param cell cells of the map on the ground are about this wide, m
  * @returns null where the plan has neither lamp nor daylight
  * @throws LampError for a photometric file that cannot be used
  */
-export function lightScene(scape: Scape, leaves = true): LightScene | null {
+export function lightScene(scape: Scape, leaves = true, cell = usualCell): LightScene | null {
   const { plan, length, width, waterDepth } = scape;
   const lamps = lampsOf(plan);
   const sky = openDaylight(plan);
@@ -195,7 +197,7 @@ export function lightScene(scape: Scape, leaves = true): LightScene | null {
 
   const materials: Material[] = [];
   const place = (material: Material): number => materials.push(material) - 1;
-  const cells = { columns: countOf(length, cellSize, mostCells), rows: countOf(width, cellSize, mostCells) };
+  const cells = { columns: countOf(length, cell, mostCells), rows: countOf(width, cell, mostCells) };
   const whole = plan.substrate.filter((layer) => !layer.within).at(-1);
   const ground = place(whole ? named(whole.material) : flat(0.05));
   const groundMaterial = new Uint8Array(cells.columns * cells.rows).fill(ground);
@@ -239,7 +241,11 @@ function waterGrid(scape: Scape, leaves: boolean, bandCount: number): Scene["wat
   const columns = countOf(length, voxelSize, mostVoxels);
   const rows = countOf(width, voxelSize, mostVoxels);
   const layers = countOf(waterDepth, voxelSize, mostVoxels);
-  const grid = { columns, rows, layers };
+  // only what is read above the plantings is worth its time
+  const told = new Uint8Array(columns * rows * layers);
+  for (const zone of scape.zones)
+    for (const { cell } of zoneTops(scape, zone, { columns, rows, layers })) told[cell] = 1;
+  const grid = { columns, rows, layers, told };
   if (!leaves || scape.zones.length === 0) return grid;
   const density = new Float64Array(columns * rows * layers);
   const step = waterDepth / layers;
@@ -268,10 +274,4 @@ function waterGrid(scape: Scape, leaves: boolean, bandCount: number): Scene["wat
     });
   }
   return { ...grid, leaves: { density, absorptance: Array.from({ length: bandCount }, () => leafAbsorptance) } };
-}
-
-function topOf(positions: Float64Array): number {
-  let top = 0;
-  for (let i = 2; i < positions.length; i += 3) top = Math.max(top, positions[i]!);
-  return top;
 }

@@ -1,8 +1,8 @@
 /** Light at the top of plantings: which cells of a trace tell it, and how much of each planting lies under them. */
-import { cellOverlaps, fieldHeight } from "../geometry/index.ts";
 import { type TraceResult, weigh } from "../tracer/index.ts";
 import type { LightScene } from "./light-scene.ts";
 import type { Scape } from "./scape.ts";
+import { zoneTops } from "./zone-tops.ts";
 
 /** Maps of one weighing of the lamps. */
 export interface LightFields {
@@ -53,25 +53,14 @@ export function zoneSamplers(
   { cells }: TraceResult,
   deciding: LightFields,
 ): readonly ZoneSampler[] {
-  const { columns, rows, layers } = scene.water!;
-  const { length, width, waterDepth } = scape;
+  const { length, width } = scape;
   return scape.zones.map((zone): ZoneSampler => {
-    const areas = cellOverlaps(zone.outline, { length, width, columns: columns + 1, rows: rows + 1 });
-    const piece = zone.on === null ? undefined : scape.pieces[zone.on];
-    const top = piece ? topOf(piece.mesh.positions) : 0;
-    const places: Place[] = [];
-    areas.forEach((area, i) => {
-      if (!(area > 0)) return;
-      const x = ((i % columns) + 0.5) * (length / columns);
-      const y = (Math.floor(i / columns) + 0.5) * (width / rows);
-      const foot = piece ? top : fieldHeight(scape.ground, x, y);
-      const height = zone.afloat ? waterDepth : Math.min(waterDepth, foot + zone.planting.height.value);
-      const layer = Math.min(layers - 1, Math.ceil((height / waterDepth) * layers));
+    const places = zoneTops(scape, zone, scene.water!).map(({ area, x, y, cell }): Place => {
       const column = Math.min(cells.columns - 1, Math.floor((x / length) * cells.columns));
       const row = Math.min(cells.rows - 1, Math.floor((y / width) * cells.rows));
-      const above: Place = { area, cell: layer * columns * rows + i, of: "water" };
+      const above: Place = { area, cell, of: "water" };
       const beneath: Place = { area, cell: row * cells.columns + column, of: "ground" };
-      places.push(told(deciding, above) > told(deciding, beneath) ? above : beneath);
+      return told(deciding, above) > told(deciding, beneath) ? above : beneath;
     });
     const all = places.reduce((sum, p) => sum + p.area, 0);
     return {
@@ -88,10 +77,4 @@ export function zoneSamplers(
       },
     };
   });
-}
-
-function topOf(positions: Float64Array): number {
-  let top = 0;
-  for (let i = 2; i < positions.length; i += 3) top = Math.max(top, positions[i]!);
-  return top;
 }

@@ -46,6 +46,11 @@ describe("scenes that are refused, with the fault and what is allowed", () => {
     ["solid of no material", { solids: [{ mesh: { positions, triangles }, material: 1 }] }, /material 1 of solid 1/],
     ["water grid of nothing", { water: { columns: 0, rows: 1, layers: 1 } }, /0 columns of the water grid/],
     ["leaves for other cells", leaves(new Float64Array(2), [0.5]), /2 leaf densities: 1 are needed/],
+    [
+      "marks for another grid",
+      { water: { columns: 2, rows: 1, layers: 1, told: new Uint8Array(3) } },
+      /3 marks of wanted cells: 2 are needed/,
+    ],
     ["negative leaves", leaves(Float64Array.of(-1), [0.5]), /leaf density -1/],
     ["leaves for other bands", leaves(Float64Array.of(1), []), /absorptance of leaves has 0 values/],
     ["no lamps", { lamps: [] }, /no lamps/],

@@ -128,11 +128,15 @@ function checkSolid({ positions, triangles }: Scene["solids"][number]["mesh"], w
     );
 }
 
-function checkWater({ columns, rows, layers, leaves }: WaterGrid, bands: number): void {
+function checkWater({ columns, rows, layers, leaves, told }: WaterGrid, bands: number): void {
   whole(columns, "columns of the water grid", 1, 4096);
   whole(rows, "rows of the water grid", 1, 4096);
   whole(layers, "layers of the water grid", 1, 4096);
   whole(columns * rows * layers, "cells of the water grid", 1, MOST_VOXELS);
+  if (told && told.length !== columns * rows * layers)
+    throw new RangeError(
+      `${told.length} marks of wanted cells: ${columns * rows * layers} are needed, one a cell of the water grid`,
+    );
   if (!leaves) return;
   shares(leaves.absorptance, "absorptance of leaves", bands);
   const { density } = leaves;

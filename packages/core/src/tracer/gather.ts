@@ -100,6 +100,7 @@ export function createGather(p: Prepared, direct: DirectLight): Gather {
       const layer = Math.floor(row / water.rows);
       for (let column = 0; column < water.columns; column++) {
         const cell = row * water.columns + column;
+        if (water.told && water.told[cell] === 0) continue;
         const turns = STEP5.map((_, side) => shuffled(cell, side + 8));
         direct.clear();
         let k = 0;

@@ -48,6 +48,8 @@ export interface PreparedWater {
   /** Share of light met by leaves per metre, 1/m; null without leaves. */
   readonly leaves: Float64Array | null;
   readonly absorptance: Float64Array;
+  /** Cells whose direct light is wanted; null = all. */
+  readonly told: Uint8Array | null;
 }
 
 interface PreparedLamp {
@@ -112,6 +114,7 @@ export function prepare(scene: Scene): Prepared {
       stepZ: surface / water.layers,
       leaves: water.leaves?.density.some((d) => d > 0) ? water.leaves.density.map((d) => G * d) : null,
       absorptance: Float64Array.from(water.leaves?.absorptance ?? []),
+      told: water.told ?? null,
     },
     lamps: scene.lamps.map((lamp) => {
       const shares = Float64Array.from(lamp.emitters, (emitter) => emitter.share);

@@ -80,6 +80,8 @@ export interface Solid {
 export interface WaterGrid extends CellGrid {
   readonly layers: number;
   readonly leaves?: Leaves;
+  /** Cells whose direct light is wanted, not 0; in the others the result tells the diffuse part alone. All when left out. */
+  readonly told?: Uint8Array;
 }
 
 /** Leaves that lie every way alike (G = 0.5): a path meets 0.5 x density of them per metre. */
