@@ -19,7 +19,7 @@ interface TakeAwayProps {
 const pictures: readonly (readonly [picture: Picture, label: string, file: string])[] = [
   ["front", "front elevation", "front"],
   ["plan", "plan", "plan"],
-  ["light", "light on the ground", "light"],
+  ["light", "light map", "light"],
 ];
 
 const [narrowest, widest] = [200, 8000];

@@ -64,14 +64,14 @@ describe("what leaves the board", () => {
     await page.getByRole("heading", { name: "Take away" }).waitFor();
     await page.getByRole("textbox", { name: "pictures" }).fill("1200");
     await expect
-      .poll(() => page.getByRole("button", { name: "light on the ground as SVG" }).isEnabled(), { timeout: 90_000 })
+      .poll(() => page.getByRole("button", { name: "light map as SVG" }).isEnabled(), { timeout: 90_000 })
       .toBe(true);
     // files are looked into on a page of their own, as a stranger would
     const blank = await context.newPage();
     for (const [label, end] of [
       ["front elevation", "front"],
       ["plan", "plan"],
-      ["light on the ground", "light"],
+      ["light map", "light"],
     ] as const) {
       const svg = await taken(page, `${label} as SVG`);
       expect(svg.file).toBe(`quarry-bank-${end}.svg`);
