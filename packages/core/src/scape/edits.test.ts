@@ -25,6 +25,7 @@ import {
   scapeOf,
   takeOut,
   turnTo,
+  underBrush,
 } from "./index.ts";
 
 const tank: RawPlan = { length: "1016 mm", width: "516 mm", height: "458 mm", glass: "8 mm", base: "8 mm" };
@@ -260,4 +261,20 @@ describe("a hand on the board", () => {
       { numRuns: 300 },
     );
   });
+});
+
+test("under the brush a bed looks as it is once the strokes are laid, to the millimetre of the plan", () => {
+  const board = boardOf(base);
+  const strokes = [
+    { kind: "raise", x: 0.2, y: 0.15, radius: 0.08, strength: 0.03 },
+    { kind: "smooth", x: 0.25, y: 0.15, radius: 0.1, strength: 0.5 },
+  ] as const;
+  const seen = underBrush(board.scape, strokes);
+  const { ground } = after(board, brushed(board, strokes)).scape;
+  for (const x of [0.05, 0.2, 0.28]) {
+    for (const y of [0.05, 0.15, 0.25]) {
+      expect(Math.abs(fieldHeight(seen.ground, x, y) - fieldHeight(ground, x, y))).toBeLessThan(0.0006);
+    }
+  }
+  expect(fieldHeight(seen.ground, 0.2, 0.15)).toBeGreaterThan(fieldHeight(board.scape.ground, 0.2, 0.15) + 0.01);
 });

@@ -7,6 +7,7 @@ import {
   type Brush,
   brushField,
   type HeightField,
+  layerTops,
   outlineCentroid,
   type Point2,
   resampleField,
@@ -392,6 +393,17 @@ export function brushed(board: Board, strokes: readonly Brush[]): readonly Chang
   if (!field) return [];
   for (const stroke of strokes) field = brushField(field, stroke);
   return laid(board, index, field, "ground shaped");
+}
+
+/** A scape as its bed looks under strokes not yet laid: what stands on it stays where it stood until they are. */
+export function underBrush(scape: Scape, strokes: readonly Brush[]): Scape {
+  const index = brushedLayer({ scape });
+  let field = brushedField({ scape });
+  if (!field) return scape;
+  for (const stroke of strokes) field = brushField(field, stroke);
+  const { plan, length, width } = scape;
+  const tops = layerTops(plan.substrate.map((layer, i) => (i === index ? field : layerField(layer, length, width))));
+  return { ...scape, ground: tops.at(-1)!, layers: scape.layers.map((layer, i) => ({ ...layer, top: tops[i]! })) };
 }
 
 /** Lays a layer on a grid of its own. */

@@ -28,6 +28,7 @@ export {
   takeOut,
   targetName,
   turnTo,
+  underBrush,
 } from "./edits.ts";
 export { dayQuality, type FollowOptions, followedLightOf, followLight, type LightFollowing } from "./follow-light.ts";
 export { type FormInput, type FormName, type FormParts, formChanges, forms, layForm } from "./forms/index.ts";

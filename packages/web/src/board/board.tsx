@@ -3,7 +3,17 @@ import { findPlant, nearest, plants } from "@lentic/core/facts";
 import type { Brush, Point2 } from "@lentic/core/geometry";
 import type { Change, Plan, RawPlan } from "@lentic/core/plan";
 import { addLamp, addPiece, addZone, group, moveTo, type Target } from "@lentic/core/scape";
-import { type KeyboardEvent, lazy, Suspense, useEffect, useId, useMemo, useRef, useState } from "react";
+import {
+  type KeyboardEvent,
+  lazy,
+  Suspense,
+  useDeferredValue,
+  useEffect,
+  useId,
+  useMemo,
+  useRef,
+  useState,
+} from "react";
 import { useSettings } from "../data/settings.ts";
 import { load, store, texts } from "../data/stored.ts";
 import { useWidth } from "../data/use-width.ts";
@@ -125,6 +135,9 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
   const [path, setPath] = useState<readonly Point2[] | null>(null);
   const [word, setWord] = useState("");
   const { scape, scene } = state;
+  // under the brush, which is seen from above, the front view may come a frame later
+  const later = useDeferredValue(scene);
+  const front = tool === "ground" ? later : scene;
   const grip = useRef<Grip | null>(null);
   const speciesId = useId();
   const known = findPlant(species);
@@ -177,7 +190,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
       path: [event.at],
       strokes: working === "ground" ? [strokeAt(brush, event.at)] : [],
     };
-    if (working === "ground") door.show(shaped(kept, grip.current.strokes));
+    if (working === "ground") door.shape(grip.current.strokes);
   };
   const move = useStable((event: HandEvent): void => {
     const held = grip.current;
@@ -187,7 +200,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
     if (held.tool === "ground") {
       if (!nextStroke(held.strokes, event.at)) return;
       held.strokes.push(strokeAt(brush, event.at));
-      door.show(shaped(kept, held.strokes));
+      door.shape(held.strokes);
       return;
     }
     if (held.tool !== "select") {
@@ -204,7 +217,8 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
     setPath(null);
     if (!held) return;
     if (held.tool === "ground" || held.tool === "select") {
-      if (held.tool === "ground" || held.path.length > 1) door.keep();
+      if (held.tool === "ground") door.keep(shaped(kept, held.strokes));
+      else if (held.path.length > 1) door.keep();
       return;
     }
     if (held.tool === "plant" && !known) return;
@@ -364,7 +378,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
               </div>
             ) : (
               <FrontView
-                scene={scene}
+                scene={front}
                 width={leftWidth}
                 length={length}
                 show={shown}

@@ -1,5 +1,6 @@
 import { scapeScene } from "@lentic/core/design";
 import type { ScapeScene } from "@lentic/core/drawing";
+import type { Brush } from "@lentic/core/geometry";
 import { applyToRaw, type Change, type Plan, type RawPlan, resolvePlan } from "@lentic/core/plan";
 import {
   type Bill,
@@ -9,6 +10,7 @@ import {
   type ScapeFinding,
   scapeFindings,
   scapeOf,
+  underBrush,
 } from "@lentic/core/scape";
 import { useCallback, useMemo, useRef, useState } from "react";
 import { useSettings } from "../data/settings.ts";
@@ -32,6 +34,8 @@ export interface BoardDoor {
   readonly findings: readonly ScapeFinding[];
   /** True while a hand is moving something that is not kept yet. */
   readonly moving: boolean;
+  /** Shows the bed under strokes that are not laid yet; what stands on it follows once they are kept. */
+  readonly shape: (strokes: readonly Brush[]) => void;
   /** Shows changes without keeping them, from the plan as kept. */
   readonly show: (changes: readonly Change[]) => void;
   /** Keeps changes, or those shown last. */
@@ -43,6 +47,7 @@ export interface BoardDoor {
 }
 
 const none: readonly Change[] = [];
+const unbrushed: readonly Brush[] = [];
 
 /** Whether the same number of things is there, so that what names a thing of one names it in the other. */
 const sameThings = ({ scene: a }: BoardState, { scene: b }: BoardState): boolean =>
@@ -65,39 +70,62 @@ export function useBoard(
   onKeep: (name: string, changes: readonly Change[]) => void,
 ): BoardDoor {
   const { units } = useSettings();
-  const [trial, setTrial] = useState<{ readonly on: RawPlan; readonly changes: readonly Change[] }>({
-    on: raw,
-    changes: none,
-  });
+  const [trial, setTrial] = useState<{
+    readonly on: RawPlan;
+    readonly changes: readonly Change[];
+    readonly strokes: readonly Brush[];
+  }>({ on: raw, changes: none, strokes: unbrushed });
   const drawn = useRef<ScapeScene | undefined>(undefined);
   const changes = trial.on === raw ? trial.changes : none;
+  const strokes = trial.on === raw ? trial.strokes : unbrushed;
 
   const kept = useMemo((): BoardState => {
     const scape = scapeOf(plan);
     return { raw, plan, scape, scene: scapeScene(scape, drawn.current), board: { raw, scape, units } };
   }, [raw, plan, units]);
-  const state = useMemo(
-    () => (changes.length === 0 ? kept : (stateOf(applyToRaw(raw, changes), units, drawn.current) ?? kept)),
-    [kept, raw, changes, units],
-  );
+  const state = useMemo(() => {
+    if (strokes.length > 0) {
+      const scape = underBrush(kept.scape, strokes);
+      return { ...kept, scape, scene: scapeScene(scape, drawn.current) };
+    }
+    return changes.length === 0 ? kept : (stateOf(applyToRaw(raw, changes), units, drawn.current) ?? kept);
+  }, [kept, raw, changes, strokes, units]);
   drawn.current = state.scene;
 
   const rested = useRested(state);
-  const still = changes.length === 0 ? kept : sameThings(rested, state) ? rested : state;
+  const still = changes.length === 0 || strokes.length > 0 ? kept : sameThings(rested, state) ? rested : state;
   const bill = useMemo(() => billOf(still.scape), [still]);
   const findings = useMemo(() => scapeFindings(kept.scape), [kept]);
 
-  const show = useCallback((next: readonly Change[]) => setTrial({ on: raw, changes: next }), [raw]);
-  const leave = useCallback(() => setTrial({ on: raw, changes: none }), [raw]);
+  const show = useCallback(
+    (next: readonly Change[]) => setTrial({ on: raw, changes: next, strokes: unbrushed }),
+    [raw],
+  );
+  const shape = useCallback(
+    (next: readonly Brush[]) => setTrial({ on: raw, changes: none, strokes: [...next] }),
+    [raw],
+  );
+  const leave = useCallback(() => setTrial({ on: raw, changes: none, strokes: unbrushed }), [raw]);
   const keep = useCallback(
     (given?: readonly Change[]) => {
       const all = given ?? changes;
       const name = all.at(-1)?.name;
       if (name === undefined) return;
       onKeep(name, all);
-      setTrial({ on: raw, changes: all });
+      setTrial({ on: raw, changes: all, strokes: unbrushed });
     },
     [changes, onKeep, raw],
   );
-  return { state, still, bill, findings, moving: changes.length > 0, show, keep, leave, kept: kept.board };
+  return {
+    state,
+    still,
+    bill,
+    findings,
+    moving: changes.length + strokes.length > 0,
+    shape,
+    show,
+    keep,
+    leave,
+    kept: kept.board,
+  };
 }
