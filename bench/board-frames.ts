@@ -150,7 +150,7 @@ export async function boardFrames(raw: RawPlan, only = ""): Promise<string[]> {
     await page.getByRole("button", { name: "Ground", exact: true }).click();
     await measure("the ground, brushed", () => placeOf(plan, "zone:12"), [4, 1]);
     await page.getByRole("button", { name: "Select", exact: true }).click();
-    await page.getByRole("button", { name: "in three dimensions" }).click();
+    await page.getByRole("button", { name: "in three dimensions", exact: true }).click();
     await choose(/^W7 /);
     const canvas = (await page.locator(".board-solid canvas").boundingBox())!;
     const middle: Place = [canvas.x + canvas.width / 2, canvas.y + canvas.height * 0.62];

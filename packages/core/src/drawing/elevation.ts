@@ -22,7 +22,7 @@ import { Memory } from "./memory.ts";
 import { type DrawingNode, element, group, paths } from "./node.ts";
 import { Pen, round1 } from "./pen.ts";
 import { type ElevationOptions, figureOf, inMillimetres, usualElevation } from "./plan-options.ts";
-import { blockedBy, hitArea, type PlacedSolid, placedSolids, soundLamps } from "./scape-common.ts";
+import { asItStands, blockedBy, hitArea, type PlacedSolid, placedSolids, soundLamps } from "./scape-common.ts";
 import type { ScapeScene, ScapeZone } from "./scape-scene.ts";
 import { zoneTones } from "./scape-tones.ts";
 import { drawableTank, type ElevationFrame, elevationFrame, groundOf, pageWidth, paleness } from "./scape-view.ts";
@@ -131,8 +131,9 @@ export function elevationDrawing(input: ScapeScene, options: ElevationOptions = 
     crests: crests(scene, frame),
     cut: drawFrontCut(scene, frame),
   }));
-  const solids = placedSolids(scene, view, width);
-  const planted = show.planting ? plantedOf(scene, frame) : [];
+  const still = asItStands(scene);
+  const solids = placedSolids(still, view, width);
+  const planted = show.planting ? plantedOf(still, frame) : [];
   const items: Item[] = [
     ...backdrop.crests,
     ...solids.map(({ drawn }): Item => {
@@ -142,7 +143,7 @@ export function elevationDrawing(input: ScapeScene, options: ElevationOptions = 
     }),
     ...planted.flatMap((p) => p.items),
   ].sort((a, b) => b.depth - a.depth);
-  const animals = show.animals ? shoal(scene, frame, planted) : [];
+  const animals = show.animals ? shoal(still, frame, planted) : [];
 
   const dimensions = show.dimensions
     ? elevationDimensions(scene, frame, placed, written, show.balance)

@@ -11,7 +11,7 @@ import { pieceCells } from "./piece-cells.ts";
 import { drawEdges, drawPlanGround, heightLines, lightLines } from "./plan-ground.ts";
 import { figureOf, inMillimetres, type LightMap, type PlanOptions, usualPlan } from "./plan-options.ts";
 import { drawPlanZone, type PlanZone, planZoneNodes } from "./plan-zones.ts";
-import { blockedBy, coveredBy, hitArea, placedSolids, soundLamps } from "./scape-common.ts";
+import { asItStands, blockedBy, coveredBy, hitArea, placedSolids, soundLamps } from "./scape-common.ts";
 import type { Point2, ScapeLamp, ScapeScene, ScapeTank, ScapeZone } from "./scape-scene.ts";
 import { zoneTones } from "./scape-tones.ts";
 import { drawableTank, type PlanFrame, pageWidth, planFrame } from "./scape-view.ts";
@@ -58,9 +58,10 @@ export function planDrawing(scene: ScapeScene, options: PlanOptions = {}): PlanD
   const written = options.length ?? inMillimetres;
   const { inner, view } = frame;
 
-  const solids = placedSolids(scene, view, width);
-  const blocked = blockedBy(scene);
-  const over = coveredBy(scene);
+  const still = asItStands(scene);
+  const solids = placedSolids(still, view, width);
+  const blocked = blockedBy(still);
+  const over = coveredBy(still);
   const covered = (px: number, py: number): boolean => over(...frame.toMetres(px, py));
   const ground = grounds.of(scene.ground, `${view.name} ${scene.seed}`, [scene.layers], () =>
     group("d-plan-ground", drawPlanGround(scene, frame)),
@@ -81,7 +82,7 @@ export function planDrawing(scene: ScapeScene, options: PlanOptions = {}): PlanD
 
   const dimensions = show.dimensions ? planDimensions(tank, frame, written) : { nodes: [], boxes: [] };
   const texts: Box[] = [...dimensions.boxes];
-  const names = show.names ? pieceNames(scene, solids, frame, texts) : [];
+  const names = show.names ? pieceNames(still, solids, frame, texts) : [];
   const lit = show.light && options.light ? options.light : undefined;
   const lightSet = lit
     ? figuredLines(

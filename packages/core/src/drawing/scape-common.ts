@@ -21,6 +21,10 @@ const NARROW = 420;
 
 const solids = new Memory<Mesh, DrawnSolid>();
 
+/** The scene with the ground that its pieces and plants stand on. */
+export const asItStands = (scene: ScapeScene): ScapeScene =>
+  scene.standing ? { ...scene, ground: scene.standing } : scene;
+
 /** The scene's pieces in a view, those not moved as they were drawn before. */
 export function placedSolids(scene: ScapeScene, view: View, width: number): PlacedSolid[] {
   const ground = groundOf(scene);

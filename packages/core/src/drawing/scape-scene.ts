@@ -90,6 +90,8 @@ export interface ScapeScene {
   readonly layers: readonly ScapeLayer[];
   /** Top of the whole bed. */
   readonly ground: HeightField;
+  /** While a hand shapes the bed alone: the ground on which pieces and plants still stand, until it lets go. */
+  readonly standing?: HeightField;
   /** Lines of retained steps, seen from above. */
   readonly edges: readonly (readonly Point2[])[];
   readonly pieces: readonly ScapePiece[];

@@ -86,7 +86,7 @@ export function useBoard(
   const state = useMemo(() => {
     if (strokes.length > 0) {
       const scape = underBrush(kept.scape, strokes);
-      return { ...kept, scape, scene: scapeScene(scape, drawn.current) };
+      return { ...kept, scape, scene: { ...scapeScene(scape, drawn.current), standing: kept.scene.ground } };
     }
     return changes.length === 0 ? kept : (stateOf(applyToRaw(raw, changes), units, drawn.current) ?? kept);
   }, [kept, raw, changes, strokes, units]);
