@@ -1,4 +1,4 @@
-import { type FollowedLight, type RawPlan, resolvePlan } from "@lentic/core/plan";
+import { type FollowedLight, lightKey, type RawPlan, resolvePlan } from "@lentic/core/plan";
 import {
   followLight,
   LampError,
@@ -9,12 +9,12 @@ import {
   type ScapeFinding,
   scapeOf,
 } from "@lentic/core/scape";
-import { createTrace } from "@lentic/core/tracer";
+import { createTrace, type TraceResult } from "@lentic/core/tracer";
 
 /** What a look at the light came to. */
 export type LightAnswer =
   | { readonly kind: "done"; readonly report: LightReport; readonly findings: readonly ScapeFinding[] }
-  /** The plan has no lamp. */
+  /** The plan has no light. */
   | { readonly kind: "dark" }
   /** A lamp that cannot be followed, in words. */
   | { readonly kind: "problem"; readonly message: string }
@@ -32,6 +32,8 @@ export interface LightQuality {
 const slice = 60;
 
 let newest = 0;
+/** The finest look so far at one way of the light: dimmers, hours and readings only weigh it anew. */
+let last: { readonly key: string; readonly photons: number; readonly result: TraceResult } | null = null;
 let newestDay = 0;
 
 /** Follows the light of a plan for its day; null when there is none to follow, or another was asked for meanwhile. */
@@ -72,14 +74,20 @@ export async function look(
   try {
     const light = lightScene(scape);
     if (!light) return { kind: "dark" };
+    const key = lightKey(resolved.plan);
+    const done = (result: TraceResult): LightAnswer => {
+      const report = lightReport(scape, light, result);
+      return { kind: "done", report, findings: lightFindings(scape, report) };
+    };
+    if (last?.key === key && last.photons >= quality.photons) return done(last.result);
     const task = createTrace(light.scene, { seed: 1, ...quality });
     for (;;) {
       const until = performance.now() + slice;
       let step = task.step();
       while (!step.result && performance.now() < until) step = task.step();
       if (step.result) {
-        const report = lightReport(scape, light, step.result);
-        return { kind: "done", report, findings: lightFindings(scape, report) };
+        last = { key, photons: quality.photons, result: step.result };
+        return done(step.result);
       }
       progress(step.share);
       await new Promise((resolve) => setTimeout(resolve, 0));

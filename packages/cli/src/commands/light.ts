@@ -152,7 +152,8 @@ export function lightCommand(file: string, options: LightOptions): number {
       );
       process.stdout.write(`x mm,y mm,umol/m2/s\n${lines.join("\n")}\n`);
     } else if (options.json) {
-      const told = { ...report, ground: { columns, rows, values: Array.from(values) } };
+      const { lights: _lights, ...figures } = report;
+      const told = { ...figures, ground: { columns, rows, values: Array.from(values) } };
       process.stdout.write(`${toJson({ lamp: true, unit: "umol/m2/s", ...told, findings })}\n`);
     } else {
       process.stdout.write(words(scape, report));

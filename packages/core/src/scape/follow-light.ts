@@ -1,7 +1,8 @@
 /** The light of a plan followed through its scape, for the day: what each lamp gives at full. */
 import { type FollowedLight, lightKey, type Plan } from "../plan/index.ts";
 import { createTrace, type TraceOptions, type TraceResult } from "../tracer/index.ts";
-import { budgetOf, lampWeights, meterReads } from "./light-report.ts";
+import { lampWeights } from "./lamp-weights.ts";
+import { budgetOf, meterReads } from "./light-report.ts";
 import { type LightScene, lightScene } from "./light-scene.ts";
 import { type Scape, scapeOf } from "./scape.ts";
 import { fieldsOf, zoneSamplers } from "./zone-light.ts";

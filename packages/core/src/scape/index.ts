@@ -1,5 +1,6 @@
 export { type Amount, type Bill, type BillGroup, type BillItem, billCsv, billOf, settling } from "./bill.ts";
 export { placeWords, type ScapeFinding, type ScapeSeverity, scapeFindings } from "./checks.ts";
+export { dimmed } from "./dimmed.ts";
 export {
   addEdge,
   addLamp,
@@ -41,12 +42,12 @@ export {
   type OutputFrom,
 } from "./lamp-output.ts";
 export { type DaylightTold, fromWords, type LampTold } from "./lamp-told.ts";
+export { lampWeights } from "./lamp-weights.ts";
 export {
   type GroundLight,
   groundAt,
   type LightBudget,
   type LightReport,
-  lampWeights,
   levels,
   lightAt,
   lightFindings,
@@ -55,6 +56,7 @@ export {
   type ZoneLight,
 } from "./light-report.ts";
 export { type LampSource, type LightScene, lightScene } from "./light-scene.ts";
+export type { OneLight } from "./one-light.ts";
 export {
   formFromMesh,
   type KnownLength,

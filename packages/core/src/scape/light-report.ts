@@ -4,7 +4,9 @@ import { fullHoursOf } from "../plan/index.ts";
 import { type Budget, type TraceResult, weigh } from "../tracer/index.ts";
 import type { ScapeFinding } from "./checks.ts";
 import { type DaylightTold, type LampTold, lampFindings, lampsTold } from "./lamp-told.ts";
+import { lampWeights } from "./lamp-weights.ts";
 import type { LampSource, LightScene } from "./light-scene.ts";
+import { type OneLight, oneLights } from "./one-light.ts";
 import type { Scape } from "./scape.ts";
 import { fieldsOf, zoneSamplers } from "./zone-light.ts";
 
@@ -75,32 +77,17 @@ export interface LightReport {
   /** What each lamp gives and where that was taken from. */
   readonly lamps: readonly LampTold[];
   readonly daylight: DaylightTold | null;
+  /** Each light at full, for other settings of the dimmers. */
+  readonly lights: readonly OneLight[];
 }
 
 /** Trade's levels at the substrate, umol/m2/s. Common practice, no source. */
 export const levels = { medium: 50, high: 100 } as const;
 
-const microPerHour = 3600e-6;
+export const levelOf = (mean: number): LightReport["level"] =>
+  mean > levels.high ? "high" : mean > levels.medium ? "medium" : "low";
 
-/**
- * Photons of each field of a trace in each band, umol/s; `at` gives the share of full output of each light, by its
- * position among the sources.
- */
-export function lampWeights(
-  { sources, scene, bands }: LightScene,
-  at: (index: number) => number,
-): readonly (readonly number[])[] {
-  const fields = scene.lamps.length + (scene.daylight?.length ?? 0);
-  const weights = Array.from({ length: fields }, () => bands.share.map(() => 0));
-  for (const { index, field, photons, share } of sources) {
-    const own = weights[field]!;
-    const strength = photons * at(index);
-    share.forEach((part, b) => {
-      own[b] = own[b]! + strength * part;
-    });
-  }
-  return weights;
-}
+const microPerHour = 3600e-6;
 
 /** The map on the ground at other strengths: one weighted sum. @param strengths of each light, 0..1 */
 export function groundAt(
@@ -190,7 +177,7 @@ export function lightReport(scape: Scape, light: LightScene, result: TraceResult
     max,
     evenness: mean > 0 ? min / mean : 0,
     daily: spread(days.ground).mean,
-    level: mean > levels.high ? "high" : mean > levels.medium ? "medium" : "low",
+    level: levelOf(mean),
     zones: samplers.map((zone) => ({
       index: zone.index,
       mean: zone.mean(now),
@@ -205,10 +192,11 @@ export function lightReport(scape: Scape, light: LightScene, result: TraceResult
     span: reading ? [1, 1] : [known("low"), known("high")],
     lamps: lampsTold(light),
     daylight: light.daylight && { ...light.daylight, side: scape.plan.daylight!.side.value },
+    lights: oneLights(light, result, samplers, scale),
   };
 }
 
-function spread(values: Float64Array): { readonly min: number; readonly max: number; readonly mean: number } {
+export function spread(values: Float64Array): { readonly min: number; readonly max: number; readonly mean: number } {
   let [min, max, sum] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 0];
   for (const value of values) {
     min = Math.min(min, value);

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { type RawPlan, resolvePlan } from "../plan/index.ts";
 import { type TraceOptions, trace } from "../tracer/index.ts";
 import {
+  dimmed,
   groundAt,
   LampError,
   type LightReport,
@@ -346,6 +347,36 @@ describe("what a lamp gives", () => {
     // water takes red: as many photons give fewer on the ground
     expect(mean(maps[1]!) / mean(maps[0]!)).toBeLessThan(0.98 * (0.25 / 0.75));
   });
+});
+
+test("a report at other settings is the report of the plan that has them", () => {
+  const plan = (strength: string, red: string, second: string): RawPlan => ({
+    light: {
+      ...bar,
+      strength,
+      programme: "10:00 0 %, 11:00 80 %, 17:00 80 %, 18:00 0 %",
+      channels: [
+        { spectrum: "6500 K", share: "75 %" },
+        { spectrum: "deep red", strength: red },
+      ],
+    },
+    lamps: [{ ...bar, at: "20 %", strength: second, on: "12:00", off: "14:00" }],
+    daylight: { lux: "500 lx" },
+    plants: [{ species: "Cryptocoryne wendtii", outline: "5 % 5 %, 40 % 5 %, 40 % 50 %, 5 % 50 %" }],
+  });
+  const before = look(plan("100 %", "100 %", "100 %")).report;
+  const after = look(plan("60 %", "30 %", "0 %")).report;
+  const moved = dimmed(before, ({ lamp, channel }) => ({
+    dimmer: lamp === 0 ? 0.6 : lamp === 1 ? 0 : 1,
+    own: lamp === 0 && channel === 1 ? 0.3 : 1,
+  }));
+  moved.ground.values.forEach((v, i) => {
+    expect(v).toBeCloseTo(after.ground.values[i]!, 9);
+  });
+  expect(moved.daily).toBeCloseTo(after.daily, 9);
+  expect(moved.zones[0]!.mean).toBeCloseTo(after.zones[0]!.mean, 9);
+  expect(moved.zones[0]!.daily).toBeCloseTo(after.zones[0]!.daily, 9);
+  expect(moved.level).toBe(after.level);
 });
 
 describe("daylight", () => {

@@ -42,6 +42,7 @@ import { isThere, sameTarget } from "./selection.ts";
 import { TakeAwayLine } from "./take-away-line.tsx";
 import { Things } from "./things.tsx";
 import { useBoard } from "./use-board.ts";
+import { useDimmers } from "./use-dimmers.ts";
 import { useLightMap } from "./use-light-map.ts";
 import { useStable } from "./use-stable.ts";
 import { FrontView, type HandEvent, PlanView } from "./views.tsx";
@@ -144,7 +145,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
   const near = known ? [] : nearest(species.slice(0, 80), ["plant"]);
   const [leftBox, leftWidth] = useWidth(700);
   const [rightBox, rightWidth] = useWidth(480);
-  const light = useLightMap(raw, shown.light);
+  const followed = useLightMap(raw, shown.light);
   const { units, theme } = useSettings();
   const length = useMemo(() => {
     const write = lengthWriter(units);
@@ -153,6 +154,8 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
       return { number, unit };
     };
   }, [units]);
+  const dimmers = useDimmers(followed, raw, plan, onKeep);
+  const { light } = dimmers;
   const lightMap = useMemo(() => {
     const ground = light.report?.ground;
     return ground ? { ...ground, levels: lightLevels(light.report.max) } : null;
@@ -530,7 +533,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
               onCancel={cancel}
             />
           </div>
-          <LightPanel light={light} scape={still.scape} />
+          <LightPanel dimmers={dimmers} scape={still.scape} />
           <BillTable bill={bill} name={name} />
           <TakeAwayLine name={name} scape={still.scape} scene={still.scene} length={length} light={lightMap} />
         </div>

@@ -66,8 +66,8 @@ export function ImportLamp({ board, target, onKeep }: ImportLampProps) {
       {read && !read.ok && <Faults file="the file in the plan" faults={read.faults} />}
       <p className="import-word">
         {kept === null
-          ? "A file after LM-63 (.ies) says how the lamp spreads its light; without one its beam angle does."
-          : "The beam is that of the file. How much light there is follows from the lamp's own photons, lumens or power."}
+          ? "A file after LM-63 (.ies) says how the lamp spreads its light and how much there is; without one its beam angle and its label do."
+          : "The beam is that of the file. Its lumens and watts count where no photons, lumens or power are typed."}
       </p>
       <label className="import-file" htmlFor={`${id}-file`}>
         <span>{kept === null ? "File" : "Another file"}</span>

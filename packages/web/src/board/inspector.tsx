@@ -1,5 +1,5 @@
 import { plain, shown } from "@lentic/core/design";
-import { type Change, fields, type Plan, type RawPlan } from "@lentic/core/plan";
+import { type Change, fields, lampsOf, type Plan, type RawPlan } from "@lentic/core/plan";
 import {
   type Board,
   duplicate,
@@ -10,12 +10,14 @@ import {
   type Target,
   takeOut,
 } from "@lentic/core/scape";
-import { memo } from "react";
+import { lazy, memo, Suspense } from "react";
 import { useSettings } from "../data/settings.ts";
 import { Fields } from "../form/fields.tsx";
 import { ImportLamp } from "./import-lamp.tsx";
 import { labelOf } from "./selection.ts";
 import type { BoardState } from "./use-board.ts";
+
+const LampLight = lazy(() => import("./lamp-light.tsx").then((m) => ({ default: m.LampLight })));
 
 interface InspectorProps {
   readonly tank: string;
@@ -75,6 +77,10 @@ export function Summary({ state, target }: { readonly state: BoardState; readonl
   );
 }
 
+/** Fields that a day drawn point by point stands for. */
+const drawnDay = (plan: Plan, index: number): readonly string[] =>
+  lampsOf(plan)[index]?.programme ? ["on", "off", "ramp"] : [];
+
 /** The thing in hand: what can be done with it, and every figure of it, to be typed. */
 export const Inspector = memo(function Inspector({
   tank,
@@ -87,7 +93,15 @@ export const Inspector = memo(function Inspector({
   onSelect,
 }: InspectorProps) {
   const group = target.kind === "lamp" && target.index === 0 ? "light" : groupOf[target.kind];
-  const own = fields.filter((f) => f.path.startsWith(`${group}.`) && !f.drawn);
+  // a lamp's day is drawn below, its hours are not asked for beside it
+  const drawn = target.kind === "lamp" ? drawnDay(plan, target.index) : [];
+  const own = fields.filter(
+    (f) =>
+      f.path.startsWith(`${group}.`) &&
+      !f.drawn &&
+      f.kind !== "programme" &&
+      !drawn.some((key) => f.path.endsWith(`.${key}`)),
+  );
   const act = (label: string, changes: () => readonly Change[], then?: Target | null) => (
     <button
       type="button"
@@ -122,6 +136,11 @@ export const Inspector = memo(function Inspector({
         wanted=""
         onKeep={onKeep}
       />
+      {target.kind === "lamp" && (
+        <Suspense fallback={<p className="waiting">Opening …</p>}>
+          <LampLight key={target.index} raw={raw} plan={plan} index={target.index} onKeep={onKeep} />
+        </Suspense>
+      )}
       {target.kind === "lamp" && <ImportLamp key={target.index} board={board} target={target} onKeep={onKeep} />}
     </section>
   );

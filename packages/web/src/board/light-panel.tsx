@@ -1,20 +1,22 @@
+import { lampsOf } from "@lentic/core/plan";
 import type { Scape } from "@lentic/core/scape";
 import { lightAt } from "@lentic/core/scape";
 import { memo, useId, useState } from "react";
 import { Words } from "../parts/words.tsx";
-import type { LightLook } from "./use-light-map.ts";
+import { LightSliders } from "./light-sliders.tsx";
+import type { Dimmers } from "./use-dimmers.ts";
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
 /** Figures of the light: on the ground, on each planting, and where the photons go. */
 export const LightPanel = memo(function LightPanel({
-  light,
+  dimmers,
   scape,
 }: {
-  readonly light: LightLook;
+  readonly dimmers: Dimmers;
   readonly scape: Scape;
 }) {
-  const { report, progress, trouble } = light;
+  const { report, progress, trouble } = dimmers.light;
   const [place, setPlace] = useState<"left front" | "right front" | "left back" | "right back" | "middle">("middle");
   const id = useId();
   const { length, width } = scape;
@@ -34,6 +36,7 @@ export const LightPanel = memo(function LightPanel({
         {progress !== null && `following the light … ${percent(progress)}`}
         {progress === null && report && `followed to ${Math.max(1, Math.round(1000 * report.noise)) / 10} %`}
       </p>
+      <LightSliders lamps={lampsOf(scape.plan)} dimmers={dimmers} report={report} />
       {report && (
         <>
           <p>
@@ -85,11 +88,11 @@ export const LightPanel = memo(function LightPanel({
             </tbody>
           </table>
           <p className="light-budget">
-            Of the lamps' photons {percent(report.budget.spill)} miss the tank, {percent(report.budget.reflected)} are
-            thrown back by the surface, {percent(report.budget.top + report.budget.panes)} leave it again;{" "}
-            {percent(report.budget.water)} end in the water, {percent(report.budget.leaves)} in leaves,{" "}
-            {percent(report.budget.ground)} in the ground, {percent(report.budget.hardscape + report.budget.background)}{" "}
-            in stones, wood and background.
+            Of {report.daylight ? "all" : "the lamps'"} photons {percent(report.budget.spill)} miss the tank,{" "}
+            {percent(report.budget.reflected)} are thrown back by the surface,{" "}
+            {percent(report.budget.top + report.budget.panes)} leave it again; {percent(report.budget.water)} end in the
+            water, {percent(report.budget.leaves)} in leaves, {percent(report.budget.ground)} in the ground,{" "}
+            {percent(report.budget.hardscape + report.budget.background)} in stones, wood and background.
             {report.calibration !== 1 &&
               ` Your reading at the carpet sets the scale: the lamps count as ${percent(report.calibration)} of what is known of them.`}
             {report.calibration === 1 &&

@@ -37,7 +37,7 @@ export function useLightMap(raw: RawPlan, wanted: boolean): LightLook {
         if (!live || answer.kind === "dropped") return;
         if (answer.kind === "done") setLook({ ...answer, progress: null, trouble: "" });
         else {
-          const trouble = answer.kind === "dark" ? "This tank has no lamp." : answer.message;
+          const trouble = answer.kind === "dark" ? "This tank has no lamp and no daylight." : answer.message;
           setLook({ ...nothing, trouble });
           return;
         }
