@@ -34,6 +34,9 @@ const cell = (text) => String(text).replaceAll("|", "\\|").replaceAll("\n", " ")
 const made = "<!-- Made by `npm run docs` from the code. Do not edit. -->\n\n";
 const unit = (u) => (u === "1" ? "" : ` ${u}`);
 
+const outputUnit = (o) =>
+  o.yesNo ? "1 yes, 0 no" : o.unitFrom ? `as in \`${o.unitFrom}\`` : o.unit === "1" ? "" : o.unit;
+
 function inputRow(name, i) {
   const range =
     i.kind === "choice"
@@ -57,7 +60,7 @@ function relationPage(room, { relations, sources }) {
     );
     parts.push(
       `| output | what | unit |\n|---|---|---|\n${Object.entries(r.outputs)
-        .map(([n, o]) => `| \`${n}\` | ${cell(o.label)} | ${cell(o.unit === "1" ? "" : o.unit)} |`)
+        .map(([n, o]) => `| \`${n}\` | ${cell(o.label)} | ${cell(outputUnit(o))} |`)
         .join("\n")}\n`,
     );
     if (r.validity) parts.push(`Holds for: ${cell(r.validity)}.\n`);

@@ -8,6 +8,7 @@ import {
   type RawInputs,
   type RawOutputs,
   RelationError,
+  usualValue,
 } from "@lentic/core/catalogue";
 import { convert, formatQuantity, inSystem, parseQuantity, type UnitSystem } from "@lentic/core/units";
 import { exit, InputError } from "../fault.ts";
@@ -65,9 +66,12 @@ function list(words: readonly string[], options: CalcOptions): number {
   return exit.fine;
 }
 
+/** Without a train of noughts. */
+const compact = (v: number): string => (Math.abs(v) >= 1e7 ? v.toExponential().replace("e+", "e") : String(v));
+
 function range(input: Input): string {
   if (input.kind === "choice") return input.options.join(" | ");
-  const text = `${input.min} to ${input.max} ${unitWord(input.unit)}`.trimEnd();
+  const text = `${compact(input.min)} to ${compact(input.max)} ${unitWord(input.unit)}`.trimEnd();
   return input.kind === "series" ? `${text}, ${input.atLeast} or more` : text;
 }
 
@@ -91,16 +95,20 @@ const sampleText = (input: Input, value: Sample): string =>
 
 const attempts = 12;
 
-/** Inputs for an example: values somewhere inside the ranges that have an answer together. */
+/** Inputs for an example: usual values; where none is known, values inside the ranges that have an answer together. */
 function example({ relation }: CatalogueEntry): string {
   const given = Object.entries(relation.inputs);
   const needed = given.filter(([, i]) => !("default" in i) || i.default === undefined);
-  const asked = needed.length > 0 ? needed : given.slice(0, 1);
+  const usual = given.filter(([name, input]) => usualValue(relation.id, name, input) !== undefined);
+  const asked = needed.length > 0 ? needed : usual.length > 0 ? usual.slice(0, 2) : given.slice(0, 1);
   let first: string | null = null;
   for (let k = 0; k < attempts; k += 1) {
     // spread by the golden section, so that no two inputs are alike; now in one order, now in the other
     const stride = k % 2 === 0 ? 0.618 : 0.382;
-    const values = asked.map(([, input], i) => sample(input, 0.15 + 0.7 * ((i * stride + k * 0.618) % 1)));
+    const values = asked.map(
+      ([name, input], i) =>
+        usualValue(relation.id, name, input) ?? sample(input, 0.15 + 0.7 * ((i * stride + k * 0.618) % 1)),
+    );
     const text = asked.map(([name, input], i) => `${name}=${sampleText(input, values[i]!)}`).join(" ");
     first ??= text;
     try {
@@ -127,11 +135,19 @@ function help(entry: CatalogueEntry): string {
     const preset = "default" in input && input.default !== undefined ? `default ${input.default}` : "";
     return [`  ${name}`, text.length > longestRange ? "one of those below" : text, preset, input.label];
   });
+  const told = new Map<string, string>();
   const choices = given.flatMap(([name, input]) => {
     const text = range(input);
-    return text.length > longestRange ? [wrap(`${name}: ${text}`, width, "  ")] : [];
+    if (text.length <= longestRange) return [];
+    const same = told.get(text);
+    told.set(text, same ?? name);
+    return [wrap(`${name}: ${same === undefined ? text : `as ${same}`}`, width, "  ")];
   });
-  const outputs = Object.entries(relation.outputs).map(([name, o]) => [`  ${name}`, unitWord(o.unit), o.label]);
+  const outputs = Object.entries(relation.outputs).map(([name, o]) => [
+    `  ${name}`,
+    o.yesNo ? "yes or no" : o.unitFrom ? `as ${o.unitFrom}` : unitWord(o.unit),
+    o.label,
+  ]);
   return [
     `${relation.id}: ${relation.title}`,
     "",
@@ -281,14 +297,25 @@ function outputJson(value: number | readonly number[], unit: string) {
   };
 }
 
-/** As many digits as a reader compares, without closing zeros. */
-function figure(value: number, unit: string, units: UnitSystem): string {
+/** Significant digits: what is worked out is hardly known to more than three; conversions are exact. */
+const digitsOf = (room: string): number => (room === "units" ? 6 : 4);
+
+/** A figure with so many digits, whole numbers in full, without closing zeros. */
+function figure(value: number, unit: string, units: UnitSystem, least: number): string {
   if (!Number.isFinite(value)) return endless(value, unit);
   const told = units === "us" ? inSystem(value, unit, "us") : { value, unit };
-  const digits = Number(told.value.toPrecision(6))
+  const whole = told.value === 0 ? 1 : Math.floor(Math.log10(Math.abs(told.value))) + 1;
+  const digits = Number(told.value.toPrecision(Math.min(15, Math.max(least, whole))))
     .toExponential()
     .replace(/e.*$|[-.]/g, "").length;
   return formatQuantity(told.value, told.unit, { digits });
+}
+
+/** Figures in a row, with a unit that is the same for all said once. */
+function listed(figures: readonly string[]): string {
+  const unit = / .*$/.exec(figures.at(-1)!)?.[0] ?? "";
+  const same = unit !== "" && figures.every((f) => f.endsWith(unit));
+  return figures.map((f, i) => (same && i < figures.length - 1 ? f.slice(0, -unit.length) : f)).join(", ");
 }
 
 function tell(entry: CatalogueEntry, raw: RawInputs, outputs: RawOutputs, options: CalcOptions): string {
@@ -307,10 +334,13 @@ function tell(entry: CatalogueEntry, raw: RawInputs, outputs: RawOutputs, option
     return toJson({ id, outputs: told, inputs, equation, sources, ...(caution ? { caution } : {}) });
   }
   const { width } = paperOf();
-  const rows = Object.entries(relation.outputs).map(([key, { unit, label }]) => {
+  const rows = Object.entries(relation.outputs).map(([key, { unit, unitFrom, yesNo, label }]) => {
     const value = outputs[key]!;
     const numbers = typeof value === "number" ? [value] : value;
-    return [key, numbers.map((v) => figure(v, unit, options.units)).join(", "), label];
+    if (yesNo) return [key, numbers.map((v) => (v === 1 ? "yes" : "no")).join(", "), label];
+    // a unit that was asked for stays as asked
+    const [as, system] = unitFrom === undefined ? [unit, options.units] : [String(raw[unitFrom]), "metric" as const];
+    return [key, listed(numbers.map((v) => figure(v, as, system, digitsOf(relation.room)))), label];
   });
   return [
     table(rows, { width }),

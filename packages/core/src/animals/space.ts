@@ -1,4 +1,4 @@
-import { RelationError, relation } from "../relation/index.ts";
+import { RelationError, relation, yesNo } from "../relation/index.ts";
 import { choice, quantity, series } from "./usual-inputs.ts";
 
 /**
@@ -66,7 +66,7 @@ export const spaceRelations = [
     },
     outputs: {
       share: { label: "depth of the smaller over length of the larger", unit: "1" },
-      swallowed: { label: "fits: 1, does not: 0", unit: "1" },
+      swallowed: yesNo("whether it fits"),
       caution_from: { label: "depth from which it may fit an ambush hunter", unit: "cm" },
       caution_to: { label: "depth above which it does not", unit: "cm" },
     },

@@ -18,6 +18,7 @@ import {
   type RawInputs,
   type RawOutputs,
   RelationError,
+  usualValue,
 } from "./index.ts";
 
 const { parseUnit } = units;
@@ -252,4 +253,24 @@ describe("every relation", () => {
     }
     expect(() => evaluate(relation, { no_such_input: 1 })).toThrow("no_such_input: is not an input");
   });
+});
+
+test("usual values lie in their ranges, and stand for most inputs of the examples", () => {
+  let known = 0;
+  let all = 0;
+  for (const { relation } of catalogue) {
+    for (const [name, input] of Object.entries(relation.inputs)) {
+      const value = usualValue(relation.id, name, input);
+      all += 1;
+      if (value === undefined) continue;
+      known += 1;
+      if (input.kind === "choice") expect(input.options).toContain(value);
+      else
+        for (const v of [value].flat()) {
+          expect(v).toBeGreaterThanOrEqual(input.min);
+          expect(v).toBeLessThanOrEqual(input.max);
+        }
+    }
+  }
+  expect(known / all).toBeGreaterThan(0.5);
 });

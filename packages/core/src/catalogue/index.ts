@@ -17,6 +17,8 @@ export {
   RelationError,
 } from "../relation/index.ts";
 
+export { usualValue } from "./usual.ts";
+
 /** A relation with its sources in full. */
 export interface CatalogueEntry {
   readonly relation: AnyRelation;

@@ -250,7 +250,7 @@ export const dayCycleRelations = [
       start: level("level at the start"),
       wanted: level("level wanted"),
     },
-    outputs: { hours: { label: "time; infinite if never", unit: "h" } },
+    outputs: { hours: { label: "time from now", unit: "h" } },
     equation: "t = ln((Css - C0)/(Css - C1))/k",
     sources: ["definition"],
     caution,

@@ -1,5 +1,5 @@
 import { dormandPrinceError, dormandPrinceWeights } from "../numerics/index.ts";
-import { relation } from "../relation/index.ts";
+import { relation, yesNo } from "../relation/index.ts";
 import { waterVapourPressure } from "./air.ts";
 import { bubbleReynolds, bubbleSpeed, bubbleTransfer, type Interface, skinTransfer } from "./bubble.ts";
 import { ATMOSPHERE, BAR, DRY_AIR, GAS_CONSTANT, GRAVITY, MOLAR_MASS, ZERO_CELSIUS } from "./constants.ts";
@@ -296,7 +296,7 @@ export const dissolutionRelations = [
       outgoing_co2: { label: "CO2 in what is left, dry", unit: "1" },
       outgoing_o2: { label: "oxygen in what is left, dry", unit: "1" },
       outgoing_n2: { label: "nitrogen in what is left, dry", unit: "1" },
-      held: { label: "1 if a down-flow holds the bubble", unit: "1" },
+      held: yesNo("whether a down-flow holds the bubble"),
     },
     equation:
       "dn_i/dt = -k_i pi d^2 (K_i p_i - C_i), i = CO2, O2, N2; p_i = y_i (P - Pwv), P = Pair + rho g z + 4 sigma/d; dz/dt = -(u - w)",

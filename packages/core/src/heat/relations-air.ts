@@ -24,7 +24,7 @@ export const saturationVapourPressure = relation({
   outputs: {
     saturation_pressure: output("vapour pressure at saturation", "Pa"),
     short_form: output("the same by the short Magnus form", "Pa"),
-    humidity_ratio: output("vapour in saturated air, kg per kg of dry air (infinite when it boils)", "1"),
+    humidity_ratio: output("vapour in saturated air, kg per kg of dry air", "1"),
   },
   equation:
     "ln p = -5800.2206/T + 1.3914993 - 0.048640239 T + 4.1764768e-5 T2 - 1.4452093e-8 T3 + 6.5459673 ln T (over ice below 0.01 °C)",

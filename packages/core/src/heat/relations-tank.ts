@@ -1,4 +1,4 @@
-import { relation } from "../relation/index.ts";
+import { relation, yesNo } from "../relation/index.ts";
 import { tankHeatLoss } from "./balance.ts";
 import { animalsCaution, mainsCaution, stuckCaution } from "./cautions.ts";
 import { chillerDuty, chillerPower, fanCooling, summerTemperature } from "./cooling.ts";
@@ -173,7 +173,7 @@ export const heaterDuty = relation({
   outputs: {
     need: output("heat the heater must give", "W"),
     duty: output("share of the time on", "%"),
-    undersized: output("1 when the rating is below 1.3 times the need", "1"),
+    undersized: yesNo("whether the rating is below 1.3 times the need"),
     shortfall: output("heat missing when always on", "W"),
     energy_per_day: output("energy", "kWh/d"),
     cost_per_month: output("cost in 30.4 days, in your money", "1"),
@@ -211,7 +211,7 @@ export const heaterReadingRelation = relation({
   outputs: {
     mean_heat: output("mean heat (a least value at 100 %)", "W"),
     per_kelvin: output("heat per kelvin above the room", "W/K"),
-    undersized: output("1 when the rating is below 1.3 times the heat seen", "1"),
+    undersized: yesNo("whether the rating is below 1.3 times the heat seen"),
     energy_per_day: output("energy", "kWh/d"),
     energy_per_year: output("energy in 365 days", "kWh"),
     cost_per_month: output("cost in 30.4 days, in your money", "1"),
@@ -250,7 +250,7 @@ export const stuckHeater = relation({
   outputs: {
     steady_temperature: output("temperature it ends at (100 = boiling)", "°C"),
     first_rate: output("rise at the start", "K/h"),
-    hours_to_alarm: output("time to the harmful temperature (infinite = never)", "h"),
+    hours_to_alarm: output("time to the harmful temperature", "h"),
   },
   equation: "loss(T) = rating + gains; time = integral of heat capacity over net power",
   sources: balanceSources,
@@ -284,7 +284,7 @@ export const warmUp = relation({
     net_volume: netVolume,
   },
   outputs: {
-    time: output("time (infinite = never)", "h"),
+    time: output("time to the target", "h"),
     steady_temperature: output("temperature it would end at", "°C"),
   },
   equation: "time = integral of heat capacity over (heat - loss(T)), with the whole balance",
@@ -318,7 +318,7 @@ export const warmUpSimple = relation({
   outputs: {
     time_constant: output("time constant", "h"),
     limit: output("temperature it tends to", "°C"),
-    time: output("time to the temperature asked for (infinite = never)", "h"),
+    time: output("time to the temperature asked for", "h"),
   },
   equation: "t = -(M c/UA) ln[(T_end - T)/(T_end - T_0)], T_end = T_room + P/UA",
   sources: ["energy-balance", "kell-1975", "popiel-1998"],
@@ -358,7 +358,7 @@ export const powerCut = relation({
     net_volume: netVolume,
   },
   outputs: {
-    time: output("time to the lowest temperature (infinite = never)", "h"),
+    time: output("time to the lowest temperature", "h"),
     first_rate: output("change at the start", "K/h"),
     steady_temperature: output("temperature it would end at", "°C"),
   },

@@ -174,7 +174,7 @@ export const algaeRelations = [
       respiration: { label: "respiration", unit: "1/d" },
       net: { label: "net growth, before grazing and scraping", unit: "1/d" },
       nuisance_index: { label: "nuisance index, 1 = a nuisance within a fortnight", unit: "1" },
-      days_to_nuisance: { label: "time from seed to nuisance; infinite where it shrinks", unit: "d" },
+      days_to_nuisance: { label: "time from seed to nuisance", unit: "d" },
     },
     equation:
       "mu = mu_max min(N/(K_N + N), P/(K_P + P)) f_T f_I v; r = (0.085 + 0.2 mu/f_T)/(1 + exp(1.7 - 0.187 T)); R14 = 14 net/ln(7/0.05)",

@@ -44,6 +44,10 @@ export type Input = NumberInput | ChoiceInput | SeriesInput;
 export interface Output {
   readonly label: string;
   readonly unit: string;
+  /** 1 stands for yes, 0 for no. */
+  readonly yesNo?: true;
+  /** Input that names the unit, where the reader chooses it; `unit` is then "1". */
+  readonly unitFrom?: string;
 }
 
 export type InputValue<I extends Input> = I extends NumberInput
@@ -112,6 +116,12 @@ export function output(label: string, unit: string): Output {
   return { label, unit };
 }
 
+/** An output that answers yes (1) or no (0). */
+/* @__NO_SIDE_EFFECTS__ */
+export function yesNo(label: string): Output {
+  return { label, unit: "1", yesNo: true };
+}
+
 /** Declares a relation; exists for type inference alone, so a bundle that uses none carries none. */
 /* @__NO_SIDE_EFFECTS__ */
 export function relation<
@@ -146,6 +156,19 @@ export class RelationError extends Error {
 
 export type RawInputs = Readonly<Record<string, number | string | readonly number[] | undefined>>;
 export type RawOutputs = Readonly<Record<string, number | readonly number[]>>;
+
+/** More options than these are not all named. */
+const longList = 20;
+
+/** What an input may be, in words. */
+function allowed(spec: Input): string {
+  if (spec.kind === "choice") {
+    const rest = spec.options.length - longList;
+    return `one of ${spec.options.slice(0, longList).join(", ")}${rest > 0 ? ` and ${rest} more` : ""}`;
+  }
+  const range = `${spec.min} to ${spec.max}${spec.unit === "1" ? "" : ` ${spec.unit}`}`;
+  return spec.kind === "series" ? `at least ${spec.atLeast} numbers of ${range}` : range;
+}
 
 function checkNumber(value: unknown, spec: NumberInput | SeriesInput): string | null {
   const unit = spec.unit === "1" ? "" : ` ${spec.unit}`;
@@ -183,7 +206,7 @@ export function evaluate(r: AnyRelation, raw: RawInputs): RawOutputs {
   }
   for (const [name, spec] of Object.entries(r.inputs)) {
     const value = raw[name] ?? ("default" in spec ? spec.default : undefined);
-    const fault = value === undefined ? "is missing" : checkInput(value, spec);
+    const fault = value === undefined ? `is missing: ${spec.label}, ${allowed(spec)}` : checkInput(value, spec);
     if (fault) faults.push({ input: name, message: fault });
     inputs[name] = value;
   }

@@ -30,7 +30,7 @@ const unitConversion = relation({
     from: { kind: "choice", label: "Unit it is in", options: UNITS },
     to: { kind: "choice", label: "Unit wanted", options: UNITS },
   },
-  outputs: { value: { label: "Value in the unit wanted", unit: "1" } },
+  outputs: { value: { label: "Value in the unit wanted", unit: "1", unitFrom: "to" } },
   equation: "value × (SI value of the first unit) / (SI value of the second); temperature scales shift by their zeros",
   sources: ["si-brochure", "nist-sp811", "nist-hb44", "german-degree"],
   validity: "Both units must tell the same kind of quantity; hardness and alkalinity are different kinds",
