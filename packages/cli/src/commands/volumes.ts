@@ -1,5 +1,6 @@
 import { shown, type UnitSystem } from "@lentic/core/design";
 import { resolvePlan, tankVolumes } from "@lentic/core/plan";
+import { openWater, scapeOf } from "@lentic/core/scape";
 import { exit, faultLines, InputError } from "../fault.ts";
 import { fileWord } from "../input.ts";
 import { paperOf, table, toJson, wrap } from "../paper.ts";
@@ -18,9 +19,10 @@ export function volumesCommand(file: string, options: VolumesOptions): number {
   const resolved = resolvePlan(readRaw(file));
   if (!resolved.ok) throw new InputError(faultLines(fileWord(file), resolved.faults));
   const v = tankVolumes(resolved.plan);
+  const open = openWater(scapeOf(resolved.plan));
   if (options.json) {
     const unit = { volume: "m3", area: "m2", length: "m", mass: "kg", loadPerArea: "kg/m2" };
-    process.stdout.write(`${toJson({ unit, ...v, caution })}\n`);
+    process.stdout.write(`${toJson({ unit, ...v, openWater: open, caution })}\n`);
     return exit.fine;
   }
   const { width } = paperOf();
@@ -38,6 +40,8 @@ export function volumesCommand(file: string, options: VolumesOptions): number {
     [...volume("-", v.solids), "stones and wood"],
     [...volume("=", v.net), "water in the tank: dose for this"],
     ["", "", "", `of it ${volume("", v.poreWater).slice(1).join(" ")} in the pores of the bed`],
+    ["", ...told(100 * open.view, "%", 0), "of the front view is open water, plantings counted as closed"],
+    ["", ...told(100 * open.volume, "%", 0), "of the room under the water line is free to swim in"],
     ["", "", "", ""],
     [...mass("", v.masses.glass), "glass"],
     [...mass("+", v.masses.water), "water"],

@@ -57,6 +57,7 @@ export {
 } from "./light-report.ts";
 export { type LampSource, type LightScene, lightScene } from "./light-scene.ts";
 export type { OneLight } from "./one-light.ts";
+export { type OpenWater, openWater } from "./open-water.ts";
 export {
   formFromMesh,
   type KnownLength,

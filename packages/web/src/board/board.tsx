@@ -38,6 +38,7 @@ import { ImportPiece } from "./import-piece.tsx";
 import { Inspector, Summary } from "./inspector.tsx";
 import { keyHelp, pressed } from "./keys.ts";
 import { LightPanel } from "./light-panel.tsx";
+import { OpenWaterLine } from "./open-water-line.tsx";
 import { isThere, sameTarget } from "./selection.ts";
 import { TakeAwayLine } from "./take-away-line.tsx";
 import { Things } from "./things.tsx";
@@ -88,6 +89,7 @@ interface Shown {
   readonly height: boolean;
   readonly planting: boolean;
   readonly thirds: boolean;
+  readonly balance: boolean;
   readonly animals: boolean;
 }
 
@@ -95,7 +97,8 @@ const aids: readonly (readonly [keyof Shown, string])[] = [
   ["light", "light on the ground"],
   ["height", "soil height"],
   ["planting", "planting"],
-  ["thirds", "thirds"],
+  ["thirds", "thirds and golden section"],
+  ["balance", "balance and open water"],
   ["animals", "animals"],
 ];
 
@@ -109,6 +112,7 @@ function loadShown(): Shown {
     height: on("height", true),
     planting: on("planting", true),
     thirds: on("thirds", false),
+    balance: on("balance", false),
     animals: on("animals", true),
   };
 }
@@ -393,6 +397,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
               />
             )}
           </div>
+          {shown.balance && <OpenWaterLine scape={still.scape} />}
           {target && <Summary state={state} target={target} />}
           <div className="board-things">
             <h2>On the board</h2>

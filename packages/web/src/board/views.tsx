@@ -164,22 +164,27 @@ export const PlanView = memo(function PlanView(p: PlanViewProps) {
 });
 
 interface FrontViewProps extends ViewProps {
-  readonly show: { readonly planting: boolean; readonly thirds: boolean; readonly animals: boolean };
+  readonly show: {
+    readonly planting: boolean;
+    readonly thirds: boolean;
+    readonly balance: boolean;
+    readonly animals: boolean;
+  };
 }
 
 /** The scape from the front, to scale, under the hand. */
 export const FrontView = memo(function FrontView(p: FrontViewProps) {
   const { scene, width, target, length, show } = p;
-  const { planting, thirds, animals } = show;
+  const { planting, thirds, balance, animals } = show;
   const drawing = useMemo(
     () =>
       elevationDrawing(scene, {
         width,
         length,
         selected: target,
-        show: { planting, animals, thirds, golden: thirds, balance: thirds },
+        show: { planting, animals, thirds, golden: thirds, balance },
       }),
-    [scene, width, length, target, planting, thirds, animals],
+    [scene, width, length, target, planting, thirds, balance, animals],
   );
   const depth = useRef(0);
   const hand = useHand(p, (px, py) => drawing.toMetres(px, py, depth.current));

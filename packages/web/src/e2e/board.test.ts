@@ -162,6 +162,10 @@ describe("the drawing board", () => {
           return copy.innerHTML;
         }),
       );
+    await page.getByLabel("balance and open water").check();
+    await expect.poll(() => page.getByTestId("open-water").innerText()).toMatch(/\d+ % of the view/);
+    await page.getByText(/^left \d+ %$/).waitFor();
+    await page.getByLabel("balance and open water").uncheck();
     await page.getByLabel("light on the ground").uncheck();
     const drawn = await picture();
     expect(drawn.map((d) => d.includes("d-stone"))).toEqual([true, true]);
