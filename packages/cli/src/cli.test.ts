@@ -279,6 +279,21 @@ daylight: { side: left, lux: 600 lx }
     expect(lentic(["draw", demo, "--width", "9"])).toMatchObject({ code: 2 });
     expect(lentic(["draw", demo, "--out", join(folder, "no/such/place.svg")]).err).toMatch(/cannot be written/);
   });
+  test("growth, week by week", () => {
+    const text = lentic(["grow", demo, "--weeks", "2"]).out;
+    expect(text).toMatch(/^Week 0 is planting day[\s\S]*A Vallisneria nana[\s\S]*held back by/);
+    expect(text).toMatch(/Food is taken as enough/);
+    const { weeks } = JSON.parse(lentic(["grow", demo, "--weeks", "2", "--json"]).out);
+    expect(weeks).toHaveLength(3);
+    const lines = lentic(["grow", demo, "--weeks", "2", "--csv"]).out.trim().split("\n");
+    // a head, and three weeks of six plantings
+    expect(lines).toHaveLength(1 + 3 * 6);
+    expect(lentic(["grow", demo, "--weeks", "99"])).toMatchObject({ code: 2 });
+    const now = lentic(["draw", demo, "--week", "0"]).out;
+    const later = lentic(["draw", demo, "--week", "2"]).out;
+    expect(later).toMatch(/<\/svg>\n$/);
+    expect(later).not.toBe(now);
+  });
   test("volumes and weights", () => {
     const text = lentic(["volumes", demo]).out;
     expect(text).toMatch(/= +96\.9 +L +water in the tank/);

@@ -5,6 +5,7 @@ import type { CheckOptions } from "./commands/check.ts";
 import type { CompareOptions } from "./commands/compare.ts";
 import type { DayOptions } from "./commands/day.ts";
 import type { DrawOptions } from "./commands/draw.ts";
+import type { GrowOptions } from "./commands/grow.ts";
 import type { LayOptions } from "./commands/lay.ts";
 import type { LightOptions } from "./commands/light.ts";
 import type { NewOptions } from "./commands/new.ts";
@@ -154,6 +155,25 @@ function program(done: (code: number) => void): Command {
     .action(async (file: string, o: LightOptions) => done((await import("./commands/light.ts")).lightCommand(file, o)));
 
   verb(
+    "grow",
+    "the planted scape week by week: mass, height, cover and light of each planting, cuts, what holds it back",
+    "lentic grow plan.yaml --weeks 16",
+  )
+    .argument("<file>", planFile)
+    .option("--weeks <number>", "how far ahead, 1 to 52", "16")
+    .addOption(
+      new Option("--from <day>", "planting day with portions as bought, or the plan as it stands")
+        .choices(["planting", "plan"])
+        .default("planting"),
+    )
+    .option("--alternative <name>", "of a named alternative")
+    .option("--seed <number>", "the same seed gives the same figures", "1")
+    .addOption(json("everything as JSON").conflicts("csv"))
+    .option("--csv", "a line for each week and planting")
+    .addOption(units())
+    .action(async (file: string, o: GrowOptions) => done((await import("./commands/grow.ts")).growCommand(file, o)));
+
+  verb(
     "draw",
     "the scape to scale, from above or from the front; or all of it as a model",
     "lentic draw plan.yaml --view front --out front.svg",
@@ -167,6 +187,12 @@ function program(done: (code: number) => void): Command {
     .option("--sheet <file>", "writes the sheets to build by, to scale, each an SVG: file-1.svg, file-2.svg ...")
     .addOption(new Option("--paper <paper>", "of the sheets; letter with --units us").choices(["a4", "letter"]))
     .addOption(units())
+    .option("--week <number>", "as grown in this week, from planting day")
+    .addOption(
+      new Option("--from <day>", "where the weeks begin: planting day, or the plan as it stands")
+        .choices(["planting", "plan"])
+        .default("planting"),
+    )
     .option("--alternative <name>", "of a named alternative")
     .action(async (file: string, o: DrawOptions) => done((await import("./commands/draw.ts")).drawCommand(file, o)));
 

@@ -1,11 +1,13 @@
-import { scapeScene, type UnitSystem } from "@lentic/core/design";
+import { scapeScene, sceneGrown, type UnitSystem } from "@lentic/core/design";
 import { elevationDrawing, planDrawing, standaloneSvg } from "@lentic/core/drawing";
+import { mostWeeks } from "@lentic/core/growth";
 import { scapeGlb } from "@lentic/core/model3d";
-import { scapeOf } from "@lentic/core/scape";
+import { type Scape, scapeOf } from "@lentic/core/scape";
 import { type PaperName, sheetsOf, whitePaper } from "@lentic/core/sheets";
 import { exit, InputError } from "../fault.ts";
 import { resolvedPlan } from "../plan-file.ts";
 import { save } from "../save.ts";
+import { grownOver, wholeNumber } from "./grow.ts";
 
 export interface DrawOptions {
   readonly view: "plan" | "front";
@@ -16,6 +18,8 @@ export interface DrawOptions {
   readonly sheet?: string;
   readonly paper?: PaperName;
   readonly units: UnitSystem;
+  readonly week?: string;
+  readonly from: "planting" | "plan";
   readonly alternative?: string;
 }
 
@@ -26,7 +30,7 @@ export function drawCommand(file: string, options: DrawOptions): number {
     throw new InputError(`--width ${options.width} will not do; allowed: 160 to 2400 px`);
   }
   const scape = scapeOf(resolvedPlan(file, options.alternative));
-  const scene = scapeScene(scape);
+  const scene = sceneOf(file, scape, options);
   if (options.gltf !== undefined) {
     save(options.gltf, scapeGlb(scene, scape.plan.name));
     const { pieces, zones, lamps } = scene;
@@ -53,4 +57,13 @@ export function drawCommand(file: string, options: DrawOptions): number {
     process.stdout.write(`${options.out}: the scape ${options.view === "plan" ? "from above" : "from the front"}\n`);
   }
   return exit.fine;
+}
+
+/** The scape as planned, or as grown in a week. */
+function sceneOf(file: string, scape: Scape, { week, from }: DrawOptions): ReturnType<typeof scapeScene> {
+  const scene = scapeScene(scape);
+  if (week === undefined) return scene;
+  const wanted = wholeNumber(week, "--week", 0, mostWeeks);
+  const { weeks } = grownOver(file, scape, Math.max(1, wanted), from, 1);
+  return sceneGrown(scene, weeks[wanted]!.plantings);
 }

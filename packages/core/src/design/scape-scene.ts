@@ -1,7 +1,7 @@
 import type { ScapeLamp, ScapePiece, ScapeScene } from "../drawing/index.ts";
 import type { HeightField } from "../geometry/index.ts";
 import type { LampPlan } from "../plan/index.ts";
-import { patchParameters } from "../plants/index.ts";
+import { coverOf } from "../plants/index.ts";
 import type { Scape } from "../scape/index.ts";
 import { animalsOf, grainOf, lampCaption, leafOf, seedOf } from "./scene.ts";
 
@@ -109,7 +109,7 @@ export function scapeScene(scape: Scape, before?: ScapeScene): ScapeScene {
       leaf: leafOf(fact) ?? usualLeaf[fact.form],
       outline,
       height: planting.height.value,
-      cover: 1 - Math.exp(-patchParameters(fact).extinction * planting.biomass.value),
+      cover: coverOf(fact.form, planting.biomass.value),
       on,
       spread: fact.spread,
     })),
@@ -128,4 +128,16 @@ export function scapeScene(scape: Scape, before?: ScapeScene): ScapeScene {
     lamps: all(scene.lamps, before.lamps),
     animals: all(scene.animals, before.animals),
   };
+}
+
+/** A scene with its plantings at other heights and covers, such as those of a later week; all else is the same object. */
+export function sceneGrown(
+  scene: ScapeScene,
+  grown: readonly { readonly height: { readonly value: number }; readonly cover: { readonly value: number } }[],
+): ScapeScene {
+  const zones = scene.zones.map((zone) => {
+    const now = grown[zone.index];
+    return now ? { ...zone, height: now.height.value, cover: now.cover.value } : zone;
+  });
+  return { ...scene, zones };
 }

@@ -316,6 +316,9 @@ const planting = some(
     biomass: quantity("plants[].biomass", 2, 400, "by decades"),
     depth: quantity("plants[].depth", 0, 1),
     portions: fc.integer({ min: 0, max: 90 }),
+    raised: fc.constantFrom("emersed", "in vitro", "submerged"),
+    cut_at: quantity("plants[].cut_at", 0.1, 0.6),
+    cut_to: quantity("plants[].cut_to", 0.01, 0.09),
   },
   "species",
 );

@@ -91,6 +91,9 @@ function checkPlanting(plan: Plan, say: Say): void {
     if (planting.outline && planting.cover.text !== undefined) {
       say(["plants", i, "cover"], "the area of this planting is given in two ways", "outline, or cover");
     }
+    if (planting.cutAt && planting.cutTo && planting.cutTo.value >= planting.cutAt.value) {
+      say(["plants", i, "cut_to"], "a cut must leave less than it finds", "a height below that at which it is cut");
+    }
     if (planting.on !== null && !names.some((own) => own.includes(planting.on!))) {
       const allowed = known.length > 0 ? known.join(", ") : "a piece of stone or wood in the plan";
       say(["plants", i, "on"], `no piece is called ${planting.on}`, allowed);

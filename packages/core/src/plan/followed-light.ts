@@ -25,7 +25,19 @@ export interface FollowedLight {
 /** Settings of a lamp that leave the way of its light as it is: they only weigh it. */
 const weighing: ReadonlySet<string> = new Set(["strength", "on", "off", "ramp", "programme", "ppfd", "measuredAt"]);
 /** What says nothing of how a thing stands in the light. */
-const besides: ReadonlySet<string> = new Set(["known", "note", "text", "reason", "price", "bag", "portions", "locked"]);
+const besides: ReadonlySet<string> = new Set([
+  "known",
+  "note",
+  "text",
+  "reason",
+  "price",
+  "bag",
+  "portions",
+  "locked",
+  "raised",
+  "cutAt",
+  "cutTo",
+]);
 
 /**
  * What the way of light through a tank depends on, as one text: two plans of the same key have the same light at full

@@ -60,6 +60,7 @@ export type {
   Path,
   Plan,
   PlantingPlan,
+  Raised,
   RawPlan,
   Reading,
   ReadingKind,

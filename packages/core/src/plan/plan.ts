@@ -17,6 +17,7 @@ export interface Entry<T = number> {
 }
 
 export type Cover = "open" | "lid";
+export type Raised = "emersed" | "in vitro" | "submerged";
 export type HardscapeKind = "stone" | "wood";
 export type StoneShape = "irregular" | "faceted" | "layered" | "rounded";
 export type Background = "none" | "black" | "grey" | "white";
@@ -313,6 +314,11 @@ export interface PlantingPlan {
   readonly on: string | null;
   /** Portions to plant; null = as its usual density says. */
   readonly portions: Entry | null;
+  /** How its leaves were raised that are set on planting day. */
+  readonly raised: Entry<Raised>;
+  /** Height at which it is cut, and to which, m; null = as its form usually is. */
+  readonly cutAt: Entry | null;
+  readonly cutTo: Entry | null;
   /** Price of a portion. */
   readonly price: Entry | null;
 }

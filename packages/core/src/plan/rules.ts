@@ -434,3 +434,17 @@ export const feedingTime: Rule = ({ light }) => {
   const before = light.off.value - 0.5;
   return before > light.on.value ? { value: before } : { value: light.on.value };
 };
+
+/** How a planting was raised: what has no leaves for the air is raised under water. */
+export const raised: Rule = (plan, index) => {
+  const fact = findPlant(plan.plants[index]?.species ?? "");
+  const wet =
+    fact &&
+    (fact.form === "floating" ||
+      fact.form === "moss" ||
+      fact.family === "Hydrocharitaceae" ||
+      fact.family === "Ceratophyllaceae");
+  return wet
+    ? { value: "submerged", reason: "a plant that is raised under water; common practice, no source" }
+    : { value: "emersed" };
+};
