@@ -147,3 +147,11 @@ test("too little light: the lamp turned up as proposed gives each planting its l
   const less = dayReport(strength(dim, `${percent - 1} %`), { light: [known] }).report;
   expect(less.findings.map((f) => f.id)).toContain("light-short");
 });
+
+test("the section names the lamps that hang beside the first one", () => {
+  const caption = (lamps: readonly RawPlan[]): string => quickDay({ ...demo, lamps }).scene.lamp!.caption;
+  expect(caption([])).toBe("bar lamp, 46 W at 65 %");
+  const pendant = { kind: "pendant", power: "10 W", strength: "80 %" };
+  expect(caption([pendant])).toBe("bar lamp, 46 W at 65 % and one more, pendant lamp, 10 W at 80 %");
+  expect(caption([pendant, pendant])).toBe("bar lamp, 46 W at 65 % and 2 more");
+});

@@ -106,6 +106,14 @@ export function lampCaption({ kind, power, strength }: LampPlan): string {
   return `${kind.value} lamp, ${Math.round(power.value)} W at ${Math.round(strength.value * 100)} %`;
 }
 
+/** The section draws the first lamp; the others, which hang beside it, are told. */
+const besides = (lamps: readonly LampPlan[]): string =>
+  lamps.length === 0
+    ? ""
+    : lamps.length === 1
+      ? ` and one more, ${lampCaption(lamps[0]!)}`
+      : ` and ${lamps.length} more`;
+
 function groundOf(layers: readonly HeightField[], { length, width }: BoxSizes): HeightField {
   const bare = { frontLeft: 0, frontRight: 0, backLeft: 0, backRight: 0 };
   return layers.length > 0 ? sumFields(layers) : fieldFromCorners({ length, width, columns: 2, rows: 2 }, bare);
@@ -175,7 +183,7 @@ export function sceneOf(plan: Plan, water?: { temperature: number }): SectionSce
             length: light.length.value,
             aboveRim: light.aboveRim.value,
             strength: light.strength.value,
-            caption: lampCaption(light),
+            caption: `${lampCaption(light)}${besides(plan.lamps)}`,
           },
         }
       : {}),
