@@ -282,15 +282,15 @@ daylight: { side: left, lux: 600 lx }
   test("growth, week by week", () => {
     const text = lentic(["grow", demo, "--weeks", "2"]).out;
     expect(text).toMatch(/^Week 0 is planting day[\s\S]*A Vallisneria nana[\s\S]*held back by/);
-    expect(text).toMatch(/Food is taken as enough/);
+    expect(text).toMatch(/Food\s+is\s+taken\s+as\s+enough/);
     const { weeks } = JSON.parse(lentic(["grow", demo, "--weeks", "2", "--json"]).out);
     expect(weeks).toHaveLength(3);
     const lines = lentic(["grow", demo, "--weeks", "2", "--csv"]).out.trim().split("\n");
     // a head, and three weeks of six plantings
     expect(lines).toHaveLength(1 + 3 * 6);
     expect(lentic(["grow", demo, "--weeks", "99"])).toMatchObject({ code: 2 });
-    const now = lentic(["draw", demo, "--week", "0"]).out;
-    const later = lentic(["draw", demo, "--week", "2"]).out;
+    const now = lentic(["draw", demo, "--view", "front", "--week", "0"]).out;
+    const later = lentic(["draw", demo, "--view", "front", "--week", "2"]).out;
     expect(later).toMatch(/<\/svg>\n$/);
     expect(later).not.toBe(now);
   });
