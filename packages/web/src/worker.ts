@@ -27,6 +27,7 @@ import {
 } from "@lentic/core/plan";
 import { RunError } from "@lentic/core/tank";
 import { expose } from "comlink";
+import type { GrowthAnswer } from "./grow-work.ts";
 import type { LightAnswer, LightQuality } from "./light-work.ts";
 
 /** What may go wrong with a day: wrong fields, or a model that cannot be run. */
@@ -112,6 +113,11 @@ const api = {
   /** Follows the light of a plan for the drawing board; a later call drops an earlier one. @param progress told the share of the work done */
   async look(raw: RawPlan, quality: LightQuality, progress: (share: number) => void): Promise<LightAnswer> {
     return (await import("./light-work.ts")).look(raw, quality, progress);
+  },
+
+  /** Grows a plan from planting day; a later call drops an earlier one. @param told the weeks that are done */
+  async grow(raw: RawPlan, weeks: number, told: (week: number) => void): Promise<GrowthAnswer> {
+    return (await import("./grow-work.ts")).grow(raw, weeks, told);
   },
 
   /** Takes a light that was followed, for the days of its plan. */

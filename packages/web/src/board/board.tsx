@@ -1,6 +1,8 @@
 import "../styles/board.css";
+import { sceneGrown } from "@lentic/core/design";
 import { findPlant, nearest, plants } from "@lentic/core/facts";
 import type { Brush, Point2 } from "@lentic/core/geometry";
+import type { PlantingWeek } from "@lentic/core/growth";
 import type { Change, Plan, RawPlan } from "@lentic/core/plan";
 import { addLamp, addPiece, addZone, group, moveTo, type Target } from "@lentic/core/scape";
 import {
@@ -48,6 +50,7 @@ import { useLightMap } from "./use-light-map.ts";
 import { useStable } from "./use-stable.ts";
 import { FrontView, type HandEvent, PlanView } from "./views.tsx";
 
+const GrowthPanel = lazy(() => import("./growth-panel.tsx").then((m) => ({ default: m.GrowthPanel })));
 const Room3d = lazy(() => import("../room3d/index.ts").then((m) => ({ default: m.Room3d })));
 
 interface BoardProps {
@@ -142,7 +145,9 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
   const { scape, scene } = state;
   // under the brush, which is seen from above, the front view may come a frame later
   const later = useDeferredValue(scene);
-  const front = tool === "ground" ? later : scene;
+  const [grown, setGrown] = useState<readonly PlantingWeek[] | null>(null);
+  const shownScene = useMemo(() => (grown ? sceneGrown(scene, grown) : scene), [scene, grown]);
+  const front = tool === "ground" && !grown ? later : shownScene;
   const grip = useRef<Grip | null>(null);
   const speciesId = useId();
   const known = findPlant(species);
@@ -367,7 +372,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
               <div className="board-solid">
                 <Suspense fallback={<p className="waiting">Opening …</p>}>
                   <Room3d
-                    scene={scene}
+                    scene={shownScene}
                     selected={target}
                     onSelect={(thing) => select(thing)}
                     onMove={(kind, index, at, phase) => {
@@ -399,6 +404,12 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
           </div>
           {shown.balance && <OpenWaterLine scape={still.scape} />}
           {target && <Summary state={state} target={target} />}
+          <details className="board-growth">
+            <summary>Growth, week by week</summary>
+            <Suspense fallback={<p className="waiting">Opening …</p>}>
+              <GrowthPanel raw={raw} scape={still.scape} length={length} onShow={setGrown} />
+            </Suspense>
+          </details>
           <div className="board-things">
             <h2>On the board</h2>
             <Things
@@ -524,7 +535,7 @@ export function Board({ tank, name, raw, plan, onKeep }: BoardProps) {
           </p>
           <div className="plan-drawing" ref={rightBox}>
             <PlanView
-              scene={scene}
+              scene={shownScene}
               width={rightWidth}
               length={length}
               show={shown}
