@@ -233,7 +233,7 @@ describe("alternatives", () => {
 });
 
 describe("any plan", () => {
-  const runs = process.env.LENTIC_SOAK ? 10_000 : 250;
+  const runs = process.env.LENTIC_SOAK ? 10_000 : 120;
   test(`${runs} generated plans: a day without a gap, or faults that say where`, { timeout: 3_600_000 }, () => {
     let good = 0;
     let bad = 0;

@@ -50,7 +50,8 @@ describe("linear period maps with a known answer", () => {
         const exact = fixedPoint(matrix, right);
         const result = findPeriodic(affine(matrix, right), new Float64Array(n), { rtol: 1e-9, atol: 1e-9 });
         expect(result.converged).toBe(true);
-        expect(result.maps).toBeLessThanOrEqual(3);
+        // two, one to confirm, and one where a state 1e4 times the others leaves the first answer a hair above 1e-9
+        expect(result.maps).toBeLessThanOrEqual(4);
         exact.forEach((v, i) => {
           expect(Math.abs(result.y[i]! - v)).toBeLessThan(1e-6 * (1 + Math.abs(v)));
         });
